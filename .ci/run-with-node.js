@@ -1,0 +1,7 @@
+// `npm run demo`, `npm test`, `npm start`: install if needed, then go on with the project's own Node.
+import { join } from "node:path";
+import { install, root, run } from "./node.js";
+
+const [task, ...args] = process.argv.slice(2);
+install();
+process.exit(run("node", [join(root, ".ci", `${task}.js`), ...args]));
