@@ -1,8 +1,8 @@
-// Builds the command line (one file), later the extension. `node .ci/build.js [--minify]`.
+// Builds the command line (one file), later the extension. `node .ci/build.mjs [--minify]`.
 import { build } from "esbuild";
 import { mkdirSync, chmodSync } from "node:fs";
 import { join } from "node:path";
-import { root } from "./node.js";
+import { root } from "./node.mjs";
 
 mkdirSync(join(root, "out"), { recursive: true });
 const tooOld = 'if (parseInt(process.versions.node, 10) < 22) { console.error("mullion needs Node 22 or later; this is Node " + process.versions.node + "."); process.exit(2); }';
