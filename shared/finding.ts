@@ -1,0 +1,48 @@
+/** What a check finds, and what a fix changes: offsets and words, no editor and no terminal. */
+import type { Parsed } from "../grammar/tree.ts";
+
+/** A path or URI with forward slashes; compared as text, shown by the faces in their own way. */
+export type FileId = string;
+
+/** A read file. `version` is whatever the reader counts by; equal versions mean equal text. */
+export interface SourceFile extends Parsed {
+  readonly file: FileId;
+  readonly text: string;
+}
+
+/** A stretch of one file; UTF-16 offsets, `end` exclusive. */
+export interface Place {
+  readonly file: FileId;
+  readonly start: number;
+  readonly end: number;
+}
+
+export type Severity = "error" | "warning" | "information" | "hint";
+
+export interface Finding extends Place {
+  readonly code: string;
+  readonly severity: Severity;
+  /** Names holders, slots, relays, rules and limits; never contains a code. */
+  readonly message: string;
+  readonly related: readonly (Place & { readonly message: string })[];
+  /** `unnecessary` and `deprecated` are shown faded and struck out by editors. */
+  readonly tags?: readonly ("unnecessary" | "deprecated")[];
+  /** Keypads (by id) whose sheet this finding holds back when it is an error. Empty: every keypad of the site. */
+  readonly keypads: readonly string[];
+  /** What the check's `fixes` need; opaque to everyone else. Never leaves the process. */
+  readonly found: unknown;
+}
+
+export interface Edit extends Place {
+  readonly text: string;
+}
+
+export interface Fix {
+  /** Imperative, without a code in it: "Move to slot 04". */
+  readonly title: string;
+  readonly edits: readonly Edit[];
+  /** May be applied without looking: part of "fix all". */
+  readonly safe?: boolean;
+  /** The edits need something random or outside (a drawn code): the face asks `resolve` with its source. */
+  readonly preferred?: boolean;
+}
