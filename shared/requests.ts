@@ -1,0 +1,157 @@
+/** What an editor may ask the language server beyond the protocol's own requests, and what the server may ask back. Types and names only. */
+
+/** Editor to server. A `uri` names the site's file or any file that the site uses. */
+export interface Requests {
+  /** The run sheets of a site, as files to write beside it; an impossible sheet is a held one, not an error. */
+  readonly "mullion/sheet": { readonly params: SheetParams; readonly result: SheetResult };
+  /** What is still to be typed, keypad by keypad: of the site that `uri` belongs to, of all open sites without it. */
+  readonly "mullion/waiting": { readonly params: WaitingParams; readonly result: WaitingResult };
+  /** The full explanation of a finding, the same text that `mullion explain` prints. */
+  readonly "mullion/explain": { readonly params: ExplainParams; readonly result: ExplainResult };
+  /** Who opens what: what is fitted now and what will be after the next visit. */
+  readonly "mullion/who": { readonly params: SiteParams; readonly result: PaperResult };
+  /** The edits that write into the fitted record what was typed at one keypad. The editor applies and saves them. */
+  readonly "mullion/record": { readonly params: RecordParams; readonly result: RecordResult };
+  /** A new code for a holder, as edits of the file that declares the holder. */
+  readonly "mullion/draw": { readonly params: DrawParams; readonly result: EditsResult };
+  /** The files of a new site, ready to be written into an empty folder. */
+  readonly "mullion/newSite": { readonly params: NewSiteParams; readonly result: FilesResult };
+}
+
+/** Server to editor: asked only of files that the server cannot read itself (their scheme is not `file`). */
+export interface Questions {
+  /** The text of a file, or null where there is none. */
+  readonly "mullion/readFile": { readonly params: { readonly uri: string }; readonly result: { readonly text: string | null } };
+  /** Every `*.mullion` file under the open folders whose scheme is not `file`. */
+  readonly "mullion/findFiles": { readonly params: Record<string, never>; readonly result: { readonly uris: readonly string[] } };
+}
+
+/**
+ * Commands that a code lens, a quick fix or a hover of the server may name. Their arguments are plain values:
+ * the first is the file's URI as text, the second an id of that file.
+ */
+export interface Commands {
+  readonly "mullion.exportSheet": readonly [uri: string, keypad?: string];
+  readonly "mullion.previewSheet": readonly [uri: string, keypad?: string];
+  readonly "mullion.recordAsTyped": readonly [uri: string, keypad?: string];
+  readonly "mullion.whoOpensWhat": readonly [uri: string];
+  readonly "mullion.drawCode": readonly [uri: string, holder?: string, name?: string];
+  readonly "mullion.explain": readonly [code: string];
+}
+
+/** Settings that the server reads as the section `mullion`, resource by resource. */
+export interface Settings {
+  /** The keys behind each entry as inlay hints: never, always, or only for what is not yet fitted. */
+  readonly inlayHints: "off" | "on" | "unfitted";
+  /** Shows every code as dots in hovers, inlay hints, completion and the preview. */
+  readonly maskCodes: boolean;
+}
+
+export interface SiteParams {
+  readonly uri: string;
+}
+
+export type SheetFormat = "html" | "md" | "csv" | "json" | "txt";
+
+export interface SheetParams {
+  readonly uri: string;
+  /** Ids of the keypads wanted; all of the site's without it. */
+  readonly keypads?: readonly string[];
+  readonly format: SheetFormat;
+  readonly hideCodes?: boolean;
+  readonly showInstaller?: boolean;
+}
+
+export interface SheetResult {
+  /** One file a keypad; `name` is a file name without a folder, to stand beside the site's file. */
+  readonly files: readonly NamedText[];
+  /** Keypads whose sheet is held back, with the findings that hold it (words only, never a code). */
+  readonly held: readonly { readonly keypad: string; readonly label: string; readonly reasons: readonly string[] }[];
+}
+
+export interface NamedText {
+  readonly name: string;
+  readonly content: string;
+}
+
+export interface FilesResult {
+  readonly files: readonly NamedText[];
+}
+
+export interface WaitingParams {
+  readonly uri?: string;
+}
+
+export interface WaitingResult {
+  readonly keypads: readonly WaitingKeypad[];
+}
+
+export interface WaitingKeypad {
+  /** The file that declares the keypad. */
+  readonly uri: string;
+  readonly site: string;
+  readonly keypad: string;
+  readonly label: string;
+  /** Entries still to be typed; 0 where the record and the text agree. Absent where no plan is possible. */
+  readonly entries?: number;
+  /** Estimated time in seconds, keys only, a practised hand. */
+  readonly seconds?: number;
+}
+
+export interface ExplainParams {
+  readonly code: string;
+}
+
+export interface ExplainResult {
+  /** Absent where there is no finding of that name. */
+  readonly markdown?: string;
+}
+
+export interface PaperResult {
+  readonly markdown: string;
+}
+
+export interface RecordParams {
+  readonly uri: string;
+  readonly keypad: string;
+  /** Numbers of the entries that were taken, as on the sheet: "all" or "1-6,8". */
+  readonly done: string;
+  /** Numbers of the entries that nobody is sure of. */
+  readonly doubt?: string;
+  /** The day of the visit, YYYY-MM-DD. */
+  readonly date: string;
+}
+
+export interface RecordResult extends EditsResult {
+  /** How many entries were taken into the record. */
+  readonly recorded: number;
+}
+
+export interface DrawParams {
+  readonly uri: string;
+  readonly holder: string;
+  /** The name of a second code; the unnamed one without it. */
+  readonly name?: string;
+}
+
+export interface EditsResult {
+  /** What is to be replaced, in protocol positions (from 0, UTF-16); a file that does not exist yet is created. */
+  readonly edits: readonly FileEdits[];
+  /** Why nothing can be done, in words, where nothing can. */
+  readonly refused?: string;
+}
+
+export interface FileEdits {
+  readonly uri: string;
+  readonly create?: boolean;
+  readonly changes: readonly {
+    readonly start: { readonly line: number; readonly character: number };
+    readonly end: { readonly line: number; readonly character: number };
+    readonly text: string;
+  }[];
+}
+
+export interface NewSiteParams {
+  /** The site's name as it shall stand in the text. */
+  readonly name: string;
+}
