@@ -63,7 +63,9 @@ export interface SheetParams {
 }
 
 export interface SheetResult {
-  /** One file a keypad; `name` is a file name without a folder, to stand beside the site's file. */
+  /** The site's file. */
+  readonly uri: string;
+  /** One file a keypad; `name` is a file name without a folder, to stand in the folder of `uri`. */
   readonly files: readonly NamedText[];
   /** Keypads whose sheet is held back, with the findings that hold it (words only, never a code). */
   readonly held: readonly { readonly keypad: string; readonly label: string; readonly reasons: readonly string[] }[];

@@ -1,0 +1,49 @@
+/** The extension at work, the same on a desktop and in a browser: server, commands, preview and status item. */
+import * as vscode from "vscode";
+import type { BaseLanguageClient } from "vscode-languageclient";
+import { ShowMessageNotification } from "vscode-languageclient";
+import type { Requests } from "../shared/requests.ts";
+import { answerServer } from "./answers.ts";
+import { commands } from "./commands/index.ts";
+import { Papers } from "./papers.ts";
+import { Previews } from "./preview.ts";
+import { showWaiting } from "./waiting.ts";
+
+/** What commands and views work with; also what the extension gives to others that ask for it. */
+export interface Mullion {
+  /** Settled as soon as the language server answers; rejected when it cannot be started. */
+  readonly ready: Promise<void>;
+  /** Asks the language server. @throws what it answers as an error */
+  ask<M extends keyof Requests>(method: M, params: Requests[M]["params"]): Promise<Requests[M]["result"]>;
+  readonly papers: Papers;
+  readonly previews: Previews;
+}
+
+export function start(context: vscode.ExtensionContext, client: BaseLanguageClient): Mullion {
+  const ready = client.start();
+  const ask: Mullion["ask"] = async (method, params) => {
+    await ready;
+    return client.sendRequest(method, params);
+  };
+  const papers = new Papers();
+  const previews = new Previews(ask);
+  const mullion: Mullion = { ready, ask, papers, previews };
+
+  answerServer(client);
+  // What the server wants to say goes to its log: nobody asked.
+  client.onNotification(ShowMessageNotification.type, said => client.outputChannel.appendLine(said.message));
+  context.subscriptions.push(client, papers, previews, showWaiting(mullion));
+  for (const command of commands)
+    context.subscriptions.push(vscode.commands.registerCommand(command.id, (...args) => run(command.run(mullion, ...args))));
+  return mullion;
+}
+
+/** A command that fails says so; its result is for whoever called it by program. */
+async function run<T>(work: Promise<T>): Promise<T | undefined> {
+  try {
+    return await work;
+  } catch (error) {
+    void vscode.window.showErrorMessage(`Mullion: ${error instanceof Error ? error.message : String(error)}`);
+    return undefined;
+  }
+}
