@@ -16,4 +16,9 @@ class QuietClient extends LanguageClient {
   override error(message: string, detail?: unknown): void {
     super.error(message, detail, false);
   }
+
+  /** What is said and when, but not with which words: a trace of whole messages would hold the codes of a site. */
+  override trace(message: string): void {
+    super.trace(message);
+  }
 }
