@@ -1,0 +1,158 @@
+/** Codes that are guessed first: why a code is weak, in the trade's words. Pure; lengths 4 to 8, shorter and longer are judged by the same shapes. */
+
+/**
+ * The twenty most frequent four-digit codes of the only large published count, about 3.4 million four-digit strings, most frequent first.
+ * Source: DataGenetics, "PIN analysis", 3 September 2012, table of the top twenty (26.83 % of all).
+ */
+export const publishedTopTwenty: readonly string[] = [
+  "1234",
+  "1111",
+  "0000",
+  "1212",
+  "7777",
+  "1004",
+  "2000",
+  "4444",
+  "2222",
+  "6969",
+  "9999",
+  "3333",
+  "5555",
+  "6666",
+  "1122",
+  "1313",
+  "8888",
+  "4321",
+  "2001",
+  "1010",
+];
+
+/** Straight lines over the 3 × 4 pad of ITU-T E.161 (1 2 3 / 4 5 6 / 7 8 9 / – 0 –), each read both ways. */
+const padLines: ReadonlySet<string> = new Set(
+  ["123", "456", "789", "147", "258", "369", "580", "159", "357", "2580"].flatMap(line => [line, reversed(line)]),
+);
+/** The column that is longer than three keys, and the corners in any order. */
+const corners = "1379";
+
+export const weakKinds = ["frequent", "one digit", "run", "year", "date", "mirrored", "repeated", "blocks", "pad", "round"] as const;
+export type WeakKind = (typeof weakKinds)[number];
+
+/** What is said of each kind: completes "… is easily guessed: it …". Never holds digits. */
+export const weakWords: Readonly<Record<WeakKind, string>> = {
+  frequent: "is among the twenty most used codes of a published count",
+  "one digit": "is one digit over and over, with one other at most",
+  run: "counts up or down in even steps",
+  year: "reads as a year",
+  date: "reads as a date",
+  mirrored: "reads the same backwards",
+  repeated: "is a shorter group repeated",
+  blocks: "is made of doubled digits or of groups that only move along",
+  pad: "follows lines or corners of the pad",
+  round: "is a round number",
+};
+
+/**
+ * Why a code is weak.
+ *
+ * @param code digits; leading zeros count.
+ * @returns the first kind that fits, most telling first, or undefined where none does.
+ */
+export function weakness(code: string): WeakKind | undefined {
+  if (code.length < 2) return undefined;
+  if (oneDigit(code)) return "one digit";
+  if (evenSteps(code)) return "run";
+  if (publishedTopTwenty.includes(code)) return "frequent";
+  if (code.length === 4 && /^(19|20)/.test(code)) return "year";
+  if (readsAsDate(code)) return "date";
+  if (code === reversed(code)) return "mirrored";
+  if (repeatedGroup(code)) return "repeated";
+  if (followsPad(code)) return "pad";
+  if (blocks(code)) return "blocks";
+  if (/^(\d0{3,}|0{3,}\d)$/.test(code)) return "round";
+  return undefined;
+}
+
+function reversed(text: string): string {
+  return [...text].reverse().join("");
+}
+
+/** All one digit; from six digits on also all but one. (At four digits "all but one" would be 360 codes of 10 000, more than the rule is worth.) */
+function oneDigit(code: string): boolean {
+  const counts = new Map<string, number>();
+  for (const digit of code) counts.set(digit, (counts.get(digit) ?? 0) + 1);
+  const most = Math.max(...counts.values());
+  return most === code.length || (code.length >= 6 && most === code.length - 1);
+}
+
+/** 1234, 8765, 7890, 2468: steps of one (round the corner from 9 to 0 too) or of two. */
+function evenSteps(code: string): boolean {
+  const step = digitAt(code, 1) - digitAt(code, 0);
+  const straight = [...code].every((_, i) => i === 0 || digitAt(code, i) - digitAt(code, i - 1) === step);
+  if (straight && Math.abs(step) <= 2) return true;
+  const turn = (((step % 10) + 10) % 10) as number;
+  return (turn === 1 || turn === 9) && [...code].every((_, i) => i === 0 || (digitAt(code, i) - digitAt(code, i - 1) + 10) % 10 === turn);
+}
+
+const monthDays = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+
+function dayOfMonth(month: string, day: string): boolean {
+  const days = monthDays[Number(month) - 1];
+  return days !== undefined && Number(day) >= 1 && Number(day) <= days;
+}
+
+/**
+ * Day-month and month-day (four digits); with a two-digit year before or behind (six); with a year of 1900 to 2099 (eight).
+ * Shorter ways of writing a date (one-digit days or months) are left out: they would take in most of all codes.
+ */
+function readsAsDate(code: string): boolean {
+  const either = (text: string) => dayOfMonth(text.slice(0, 2), text.slice(2, 4)) || dayOfMonth(text.slice(2, 4), text.slice(0, 2));
+  switch (code.length) {
+    case 4:
+      return either(code);
+    case 6:
+      return either(code.slice(0, 4)) || dayOfMonth(code.slice(2, 4), code.slice(4, 6));
+    case 8:
+      return (/^\d{4}(19|20)/.test(code) && either(code.slice(0, 4))) || (/^(19|20)/.test(code) && either(code.slice(4, 8)));
+    default:
+      return false;
+  }
+}
+
+/** 1212, 123123, 12121: a group of at most half the length, over and over, the last one cut short where it must be. */
+function repeatedGroup(code: string): boolean {
+  for (let group = 1; group <= code.length / 2; group++) {
+    if ([...code].every((digit, i) => digit === code[i % group])) return true;
+  }
+  return false;
+}
+
+/**
+ * 1122, 555666: equal blocks of one digit each. From six digits on, pairs that all move by the same step: 124578 (both digits by three), 102030 (one digit by one).
+ * Six digits: the blocks are 1 100 codes of a million, the moving pairs 1 300.
+ */
+function blocks(code: string): boolean {
+  for (let size = 2; size <= code.length / 2; size++) {
+    if (code.length % size === 0 && [...code].every((digit, i) => digit === code[i - (i % size)])) return true;
+  }
+  if (code.length < 6 || code.length % 2 !== 0) return false;
+  const move = (at: number, pair: number) => (digitAt(code, pair * 2 + at) - digitAt(code, pair * 2 - 2 + at) + 10) % 10;
+  const [left, right] = [move(0, 1), move(1, 1)];
+  const even = left === right || (left === 0 && (right === 1 || right === 9)) || (right === 0 && (left === 1 || left === 9));
+  if (!even) return false;
+  for (let pair = 2; pair < code.length / 2; pair++) if (move(0, pair) !== left || move(1, pair) !== right) return false;
+  return true;
+}
+
+/** 2580, 1379 in any order, 147258: one straight line, the four corners, or lines of three after each other (a last one may be cut short by one). */
+function followsPad(code: string): boolean {
+  if (padLines.has(code)) return true;
+  if (code.length === 4) return [...corners].every(key => code.includes(key));
+  const lines = code.match(/.{1,3}/g) ?? [];
+  return lines.every((line, i) =>
+    line.length === 3 ? padLines.has(line) : i > 0 && line.length === 2 && [...padLines].some(whole => whole.startsWith(line)),
+  );
+}
+
+function digitAt(code: string, index: number): number {
+  return code.charCodeAt(index) - 48;
+}
