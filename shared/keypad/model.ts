@@ -26,7 +26,7 @@ export interface Slots {
   readonly bands: readonly SlotBand[];
   /** Digits of a slot number as typed; undefined where it is typed as it is (`1..500`). */
   readonly width?: number;
-  /** Places in all: of one relay for `per relay`, of the keypad otherwise. */
+  /** Places in all, ranges kept for all-relay codes left out: of one relay for `per relay`, of the keypad otherwise. */
   readonly capacity: number;
   readonly holds: "one" | "code or tag" | "code with tag";
 }
@@ -63,6 +63,8 @@ export interface Model {
   readonly codeLengths: readonly number[];
   /** The installer code's own lengths, or those of `codeLengths`. Ascending. */
   readonly installerLengths: readonly number[];
+  /** The text gives the installer code lengths of its own. */
+  readonly installerOwn: boolean;
   /** `one`: the model has one length and says no rule. */
   readonly length: "follows installer code" | "set by entry" | "free" | "one";
   readonly rewrite: "replaces" | "refused";
