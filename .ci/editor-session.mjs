@@ -39,8 +39,9 @@ export function installExtension(host, vsix, extensions) {
 /**
  * Starts VS Code and waits until it listens.
  * @param {object} host as prepareHost returns it
- * @param {{ extensions?: string, settings?: object, trust?: boolean, port?: number, log?: (line: string) => void }} [options]
- *   `extensions` is a folder of installed extensions; `trust` asks before a folder is trusted, which otherwise all are
+ * @param {{ extensions?: string, settings?: object, trust?: boolean, port?: number, token?: string, log?: (line: string) => void }} [options]
+ *   `extensions` is a folder of installed extensions; with `trust` no folder is trusted until the user says so, otherwise all are;
+ *   `token` is what an address must hold to be answered
  */
 export async function startEditor(host, options = {}) {
   const data = mkdtempSync(join(tmpdir(), "mullion-vscode-"));
@@ -48,7 +49,8 @@ export async function startEditor(host, options = {}) {
   writeFileSync(join(data, "data/User/settings.json"), JSON.stringify({ ...quietSettings, ...options.settings }, null, 2));
 
   const args = ["out/server-main.js", "--host", "127.0.0.1", "--port", String(options.port ?? 0), "--server-data-dir", data];
-  args.push("--without-connection-token", "--accept-server-license-terms", "--disable-telemetry");
+  args.push(...(options.token ? ["--connection-token", options.token] : ["--without-connection-token"]));
+  args.push("--accept-server-license-terms", "--disable-telemetry");
   // Without this the built workbench ignores the test arguments in its address, and says nothing.
   args.push("--enable-smoke-test-driver");
   if (!options.trust) args.push("--disable-workspace-trust");
@@ -66,7 +68,12 @@ export async function startEditor(host, options = {}) {
 
   try {
     const port = await listening(server, options.log ?? (() => {}));
-    return { port, server, stop, address: (open, payload) => address(port, open, payload) };
+    return {
+      port,
+      server,
+      stop,
+      address: (open, payload) => address(port, { ...open, ...(options.token && { tkn: options.token }) }, payload),
+    };
   } catch (error) {
     await stop();
     throw error;
@@ -95,7 +102,7 @@ function listening(server, log) {
   });
 }
 
-/** @param open `{ folder }` or `{ workspace }`, absolute paths; @param payload pairs of names and values for the workbench */
+/** @param open `{ folder }` or `{ workspace }`, absolute paths, and the token; @param payload pairs of names and values for the workbench */
 function address(port, open, payload = []) {
   const query = new URLSearchParams(open);
   if (payload.length > 0) query.set("payload", JSON.stringify(payload));

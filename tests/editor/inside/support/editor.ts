@@ -1,0 +1,74 @@
+/** What the suites ask of VS Code, each in one place. */
+import assert from "node:assert/strict";
+import * as vscode from "vscode";
+import type { Mullion } from "../../../../client/mullion.ts";
+
+export const extensionId = "mullion-dev.mullion";
+
+export function extension(): vscode.Extension<Mullion> {
+  const found = vscode.extensions.getExtension<Mullion>(extensionId);
+  assert(found, `${extensionId} is not installed`);
+  return found;
+}
+
+/** A file of the opened folder; of the folder named `folder` where several are open. */
+export function file(path: string, folder?: string): vscode.Uri {
+  const folders = vscode.workspace.workspaceFolders ?? [];
+  const root = folder === undefined ? folders[0] : folders.find(one => one.name === folder);
+  assert(root, `no folder ${folder ?? ""} is open`);
+  return vscode.Uri.joinPath(root.uri, path);
+}
+
+export async function open(uri: vscode.Uri): Promise<vscode.TextEditor> {
+  return vscode.window.showTextDocument(await vscode.workspace.openTextDocument(uri), { preview: false });
+}
+
+/** Waits until `look` finds something, asking again every 50 ms. @throws with what was awaited after `ms` milliseconds */
+export async function until<T>(what: string, look: () => T | Thenable<T>, ms = 15_000): Promise<NonNullable<T>> {
+  const end = Date.now() + ms;
+  for (;;) {
+    const found = await look();
+    if (found) return found;
+    if (Date.now() > end) throw new Error(`waited ${ms / 1000} s in vain for ${what}`);
+    await new Promise(resolve => setTimeout(resolve, 50));
+  }
+}
+
+/** The names of the findings in a file, in the order of the text. */
+export function findings(uri: vscode.Uri): string[] {
+  const ours = vscode.languages.getDiagnostics(uri).filter(one => one.source === "mullion");
+  const sorted = ours.sort((a, b) => a.range.start.compareTo(b.range.start));
+  return sorted.map(one => String(typeof one.code === "object" ? one.code.value : one.code));
+}
+
+/** Waits until exactly these findings are shown. */
+export async function expectFindings(uri: vscode.Uri, expected: readonly string[]): Promise<void> {
+  const wanted = [...expected].sort().join(" ");
+  const same = () => [...findings(uri)].sort().join(" ") === wanted;
+  await until(`${vscode.workspace.asRelativePath(uri)}: [${wanted}]`, same).catch(error => {
+    throw new Error(`${error.message}; shown are [${findings(uri).join(" ")}]`);
+  });
+}
+
+/** The place of the first `needle` in a document; `into` characters into it. */
+export function at(document: vscode.TextDocument, needle: string, into = 0): vscode.Position {
+  const offset = document.getText().indexOf(needle);
+  assert(offset >= 0, `${needle} stands nowhere in ${document.uri.path}`);
+  return document.positionAt(offset + into);
+}
+
+/** Replaces the first `needle` in the active document by `text`. */
+export async function replace(editor: vscode.TextEditor, needle: string, text: string): Promise<void> {
+  const start = at(editor.document, needle);
+  const end = at(editor.document, needle, needle.length);
+  assert(await editor.edit(edit => edit.replace(new vscode.Range(start, end), text)));
+}
+
+/** The text of a hover, all its parts together. */
+export async function hoverText(document: vscode.TextDocument, position: vscode.Position): Promise<string> {
+  const hovers = await vscode.commands.executeCommand<vscode.Hover[]>("vscode.executeHoverProvider", document.uri, position);
+  return hovers
+    .flatMap(hover => hover.contents)
+    .map(part => (typeof part === "string" ? part : part.value))
+    .join("\n");
+}
