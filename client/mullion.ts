@@ -1,12 +1,12 @@
 /** The extension at work, the same on a desktop and in a browser: server, commands, preview and status item. */
 import * as vscode from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
-import { ShowMessageNotification } from "vscode-languageclient";
 import type { Requests } from "../shared/requests.ts";
 import { answerServer } from "./answers.ts";
 import { commands } from "./commands/index.ts";
 import { Papers } from "./papers.ts";
 import { Previews } from "./preview.ts";
+import { quieten } from "./quiet.ts";
 import { showWaiting } from "./waiting.ts";
 
 /** What commands and views work with; also what the extension gives to others that ask for it. */
@@ -20,6 +20,7 @@ export interface Mullion {
 }
 
 export function start(context: vscode.ExtensionContext, client: BaseLanguageClient): Mullion {
+  context.subscriptions.push(quieten(client));
   const ready = client.start();
   const ask: Mullion["ask"] = async (method, params) => {
     await ready;
@@ -30,8 +31,6 @@ export function start(context: vscode.ExtensionContext, client: BaseLanguageClie
   const mullion: Mullion = { ready, ask, papers, previews };
 
   answerServer(client);
-  // What the server wants to say goes to its log: nobody asked.
-  client.onNotification(ShowMessageNotification.type, said => client.outputChannel.appendLine(said.message));
   context.subscriptions.push(client, papers, previews, showWaiting(mullion));
   for (const command of commands)
     context.subscriptions.push(vscode.commands.registerCommand(command.id, (...args) => run(command.run(mullion, ...args))));
