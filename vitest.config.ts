@@ -4,6 +4,8 @@ export default defineConfig({
   test: {
     include: ["tests/**/*.test.ts"],
     exclude: ["tests/editor/**", "tests/browser/**", "node_modules/**", "out/**"],
+    // The tests of the command line run what is built; building it takes less time than wondering whether it is stale.
+    globalSetup: ["tests/support/build.ts"],
     testTimeout: 30_000,
   },
 });
