@@ -20,8 +20,10 @@ import type {
   Use,
 } from "../../grammar/tree.ts";
 import type { FileId, Place, SourceFile } from "../finding.ts";
+import type { FittedProblem } from "../keypad/fitted-memory.ts";
 import type { Digits, Memory, TagId } from "../keypad/memory.ts";
 import type { Model, RelaySet } from "../keypad/model.ts";
+import type { ModelProblem } from "../keypad/problem.ts";
 
 /** `YYYY-MM-DD`; compared as text. */
 export type Day = string;
@@ -116,8 +118,10 @@ export interface Fitted {
   readonly date?: Day;
   readonly knows: "all" | "part" | "nothing";
   readonly modelId?: string;
-  /** What is listed; undefined where the keypad's model is unknown. */
+  /** What is listed, by the model that the record names; undefined where that is unknown. */
   readonly memory?: Memory;
+  /** What the record says that no keypad of that model can hold. */
+  readonly problems: readonly FittedProblem[];
 }
 
 /** `// allow CODE: reason`. */
@@ -147,10 +151,19 @@ export interface Site {
   readonly node?: SiteDecl;
   /** Root first, then what it uses in the order met, each once; fitted companions included. */
   readonly files: readonly SourceFile[];
-  readonly uses: readonly { readonly file: FileId; readonly node: Use; readonly target?: FileId; readonly found: boolean }[];
+  /** `instead`: what the path would have to be for a file to be there. */
+  readonly uses: readonly {
+    readonly file: FileId;
+    readonly node: Use;
+    readonly target?: FileId;
+    readonly found: boolean;
+    readonly instead?: string;
+  }[];
   readonly holders: ReadonlyMap<string, Holder>;
   readonly models: ReadonlyMap<string, Model>;
   readonly modelNodes: readonly { readonly file: FileId; readonly node: ModelDecl }[];
+  /** What is wrong with each model, as its compiler says it. */
+  readonly modelProblems: readonly { readonly file: FileId; readonly node: ModelDecl; readonly problem: ModelProblem }[];
   readonly keypads: ReadonlyMap<string, Keypad>;
   readonly fitted: readonly Fitted[];
   readonly policy: Policy;
@@ -159,7 +172,7 @@ export interface Site {
   readonly allowances: readonly Allowance[];
   /** Second declarations of one name, as met. */
   readonly doubled: readonly {
-    readonly what: "holder" | "model" | "keypad" | "fitted" | "code" | "tag" | "site" | "policy";
+    readonly what: "holder" | "model" | "keypad" | "fitted" | "code" | "tag" | "site" | "policy" | "door" | "supply";
     readonly name: string;
     readonly first: Place;
     readonly again: Place;
