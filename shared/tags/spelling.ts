@@ -21,7 +21,7 @@ export type TagProblem = "too-many-bits" | "number-range" | "not-a-tag";
  * @returns the decimal of the data bits without leading zeros, or what is wrong.
  */
 export function readTag(text: string, bits: number = mostTagBits): { readonly tag: TagId } | { readonly problem: TagProblem } {
-  const value = valueOf(text);
+  const value = numberOf(text);
   if (typeof value === "string") return { problem: value };
   return value >> BigInt(bits) > 0n ? { problem: "too-many-bits" } : { tag: value.toString() };
 }
@@ -29,7 +29,7 @@ export function readTag(text: string, bits: number = mostTagBits): { readonly ta
 /** Longer spellings than this hold more than 56 bits, leading zeros aside; no need to make a huge number of them. */
 const mostDigits = 24;
 
-function valueOf(text: string): bigint | TagProblem {
+function numberOf(text: string): bigint | TagProblem {
   const hex = /^0[xX]0*([0-9A-Fa-f]*)$/.exec(text);
   if (hex) return text.length < 3 ? "not-a-tag" : whole(`0x${hex[1] || "0"}`);
   const decimal = /^0*([0-9]*)$/.exec(text);

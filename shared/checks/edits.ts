@@ -1,0 +1,57 @@
+/** Edits that several fixes make: whole lines taken out, words replaced, lines put into a block. */
+import type { Span } from "../../grammar/tree.ts";
+import type { Edit, FileId, Place } from "../finding.ts";
+import { must } from "../must.ts";
+import type { Site } from "../site/site.ts";
+
+export function textOf(site: Site, file: FileId): string {
+  const source = site.files.find(one => one.file === file);
+  must(source, "a finding's file is one of its site's");
+  return source.text;
+}
+
+export function replace(file: FileId, span: Span, text: string): Edit {
+  return { file, start: span.start, end: span.end, text };
+}
+
+export function insert(file: FileId, offset: number, text: string): Edit {
+  return { file, start: offset, end: offset, text };
+}
+
+/** Takes out what stands there; the whole line with its comment, where nothing else stands on its lines. */
+export function remove(site: Site, file: FileId, span: Span): Edit {
+  const text = textOf(site, file);
+  const lineStart = text.lastIndexOf("\n", span.start - 1) + 1;
+  const lineBreak = text.indexOf("\n", span.end);
+  const lineEnd = lineBreak < 0 ? text.length : lineBreak + 1;
+  const before = text.slice(lineStart, span.start);
+  const after = text.slice(span.end, lineEnd);
+  if (before.trim() === "" && /^\s*(\/\/.*)?\s*$/.test(after)) return replace(file, { start: lineStart, end: lineEnd }, "");
+  // Among other things on its line: one blank goes with it.
+  const blanks = /[ \t]*$/.exec(before)?.[0].length ?? 0;
+  return replace(file, { start: before.trim() === "" ? span.start : span.start - blanks, end: span.end }, "");
+}
+
+/** Takes out a comment, and its line where it stands alone. */
+export function removeComment(site: Site, place: Place): Edit {
+  return remove(site, place.file, place);
+}
+
+/** The line break that a file uses. */
+export function lineBreakOf(text: string): string {
+  return text.includes("\r\n") ? "\r\n" : "\n";
+}
+
+/** A line as the last one of a block in braces, indented by two blanks more than the line that begins the block. */
+export function lineAtEnd(site: Site, file: FileId, block: Span, line: string): Edit {
+  const text = textOf(site, file);
+  const eol = lineBreakOf(text);
+  const closing = block.end - 1;
+  const lineStart = text.lastIndexOf("\n", closing - 1) + 1;
+  const indent = /^[ \t]*/.exec(text.slice(text.lastIndexOf("\n", block.start - 1) + 1))?.[0] ?? "";
+  const own = `${indent}  ${line}${eol}`;
+  // A closing brace alone on its line: the new line goes above it. Otherwise the brace gets a line of its own.
+  if (text.slice(lineStart, closing).trim() === "" && lineStart > block.start) return insert(file, lineStart, own);
+  const blanks = /[ \t]*$/.exec(text.slice(block.start + 1, closing))?.[0].length ?? 0;
+  return replace(file, { start: closing - blanks, end: closing }, `${eol}${own}${indent}`);
+}

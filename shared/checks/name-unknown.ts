@@ -1,0 +1,134 @@
+/** A name that nothing in the site has. */
+import type { Word } from "../../grammar/tree.ts";
+import type { FileId, Fix } from "../finding.ts";
+import type { Site } from "../site/site.ts";
+import { heldEverywhere } from "../site/where.ts";
+import type { Found } from "./check.ts";
+import { at, check, mullion, only } from "./check.ts";
+import { insert, lineBreakOf, replace, textOf } from "./edits.ts";
+import { nearestName } from "./nearest.ts";
+
+interface Unknown extends Found {
+  readonly what: "holder" | "model" | "setting" | "door" | "keypad";
+  readonly name: string;
+  readonly word: Pick<Word, "start" | "end">;
+  /** The model that has no such setting. */
+  readonly model?: string;
+  readonly meant?: string;
+}
+
+export const nameUnknown = check({
+  code: "name-unknown",
+  severity: "error",
+  exceptions: "warning where a door or a supply names it",
+  explain: {
+    what: "A holder, model, setting, door or keypad that nothing in the site is called.",
+    why: "An entry for nobody cannot be typed; mostly the name has a slip in it, or the file that declares it is not used.",
+    triggers: mullion`
+      holder u1 "Unit 1" code 4829
+
+      keypad gate "Gate" : tiny {
+        installer code 6044
+        relay 1 "Gate" {
+          1 u1
+          2 u7
+          //^^ name-unknown
+        }
+      }
+    `,
+    quiet: mullion`
+      holder u1 "Unit 1" code 4829
+      holder u7 "Unit 7" code 5591
+
+      keypad gate "Gate" : tiny {
+        installer code 6044
+        relay 1 "Gate" {
+          1 u1
+          2 u7
+        }
+      }
+    `,
+  },
+  *find(site): Iterable<Unknown> {
+    for (const { keypad, use } of heldEverywhere(site)) {
+      if (use.holder) continue;
+      const word = use.node.holder;
+      const meant = nearestName(word.text, site.holders.keys());
+      yield {
+        ...at(use.file, word),
+        ...only(keypad),
+        what: "holder",
+        name: word.text,
+        word,
+        ...(meant === undefined ? {} : { meant }),
+      };
+    }
+    const modelNames = new Set(site.modelNodes.flatMap(({ node }) => (node.name ? [node.name.text] : [])));
+    for (const keypad of site.keypads.values()) {
+      const word = keypad.node.model;
+      if (word && !modelNames.has(word.text)) yield { ...unknown("model", keypad.file, word, modelNames), ...only(keypad) };
+      for (const fact of keypad.node.facts) {
+        if (fact.kind !== "setting" || !fact.label || !keypad.model || keypad.model.settings.has(fact.label.text)) continue;
+        yield { ...unknown("setting", keypad.file, fact.label, keypad.model.settings.keys()), ...only(keypad), model: keypad.model.id };
+      }
+    }
+    yield* unknownDoors(site);
+  },
+  message: ({ what, name, model, meant }) => {
+    const words = {
+      holder: `no holder is called ${name}`,
+      model: `no keypad model is called ${name} in this file or in those that it uses`,
+      setting: `a ${model} has no setting "${name}"`,
+      door: `no relay is labelled "${name}"`,
+      keypad: `no keypad is called ${name}`,
+    };
+    return words[what] + (meant === undefined ? "" : `; ${meant} is`);
+  },
+  fixes: ({ file, word, what, name, meant }, site): readonly Fix[] => {
+    const fixes: Fix[] = [];
+    const quoted = what === "setting" || what === "door";
+    if (meant !== undefined) {
+      fixes.push({ title: `Change to ${meant}`, edits: [replace(file, word, quoted ? `"${meant}"` : meant)], preferred: true });
+    }
+    if (what === "holder") {
+      const text = textOf(site, file);
+      const eol = lineBreakOf(text);
+      const last = [...site.holders.values()].filter(holder => holder.file === file).at(-1);
+      const line = `holder ${name} "${name}"`;
+      const keypad = [...site.keypads.values()].find(one => one.file === file && one.node.start <= word.start && word.end <= one.node.end);
+      const offset = last ? last.node.end : (keypad?.node.start ?? 0);
+      fixes.push({
+        title: `Create holder ${name}`,
+        edits: [insert(file, last ? endOfLine(text, offset) : offset, last ? `${eol}${line}` : `${line}${eol}${eol}`)],
+      });
+    }
+    return fixes;
+  },
+});
+
+function unknown(what: Unknown["what"], file: FileId, word: Word, known: Iterable<string>): Unknown {
+  const meant = nearestName(word.text, known);
+  return { ...at(file, word), what, name: word.text, word, ...(meant === undefined ? {} : { meant }) };
+}
+
+/** Doors that no relay carries, and what a supply feeds that is not there. Neither holds back a sheet. */
+function* unknownDoors(site: Site): Iterable<Unknown> {
+  if (site.doors.length === 0 && site.supplies.length === 0) return;
+  const labels = new Set([...site.keypads.values()].flatMap(keypad => keypad.relays.flatMap(relay => relay.label ?? [])));
+  for (const { file, node } of site.doors) {
+    if (node.label && !labels.has(node.label.text)) yield { ...unknown("door", file, node.label, labels), severity: "warning" };
+  }
+  for (const { file, node } of site.supplies) {
+    for (const fed of node.facts.flatMap(fact => fact.feeds)) {
+      if ("keypad" in fed) {
+        if (!site.keypads.has(fed.keypad.text)) yield { ...unknown("keypad", file, fed.keypad, site.keypads.keys()), severity: "warning" };
+      } else if (!labels.has(fed.door.text)) yield { ...unknown("door", file, fed.door, labels), severity: "warning" };
+    }
+  }
+}
+
+function endOfLine(text: string, offset: number): number {
+  const end = text.indexOf("\n", offset);
+  if (end < 0) return text.length;
+  return text[end - 1] === "\r" ? end - 1 : end;
+}

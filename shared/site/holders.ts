@@ -1,0 +1,79 @@
+/** Holders and what they were given, and which of it `u1`, `u1.tag` or `u3.yard` means. */
+import type { CodeCredential, Held, HolderDecl, TagCredential } from "../../grammar/tree.ts";
+import type { FileId, Place } from "../finding.ts";
+import { markedTag, readTag } from "../tags/spelling.ts";
+import type { Credential, HeldUse, Holder, Site } from "./site.ts";
+
+type Doubled = Site["doubled"][number];
+
+/** A holder from its declaration; a second credential of one name goes to `doubled` and is not read. */
+export function holderOf(file: FileId, node: HolderDecl, doubled: Doubled[]): Holder {
+  const credentials: Credential[] = [];
+  const own = node.facts.find(fact => fact.kind === "until");
+  const until = own?.kind === "until" ? own.date?.text : undefined;
+  const holder: Holder = {
+    id: node.name?.text ?? "",
+    label: node.label?.text ?? node.name?.text ?? "",
+    file,
+    node,
+    ...(until === undefined ? {} : { until }),
+    credentials,
+  };
+  const first = new Map<string, Place>();
+  for (const fact of node.facts) {
+    if (fact.kind !== "code" && fact.kind !== "tag") continue;
+    // A code and a tag that both have no name are two things; one name is for one of either kind.
+    const name = fact.name?.text ?? `.${fact.kind}`;
+    const place = { file, start: (fact.name ?? fact.keyword).start, end: (fact.name ?? fact.keyword).end };
+    const before = first.get(name);
+    if (before) doubled.push({ what: fact.kind, name: fact.name?.text ?? "", first: before, again: place });
+    else {
+      first.set(name, place);
+      credentials.push(credentialOf(holder, fact));
+    }
+  }
+  return holder;
+}
+
+/** What `held` means: the unnamed code, else the unnamed tag, where no credential is named. */
+export function heldUseOf(file: FileId, node: Held, holders: ReadonlyMap<string, Holder>): HeldUse {
+  const holder = holders.get(node.holder.text);
+  if (!holder) return { file, node };
+  const credential = node.dot ? named(holder, node.credential?.text) : (unnamed(holder, "code") ?? unnamed(holder, "tag"));
+  return credential ? { file, node, holder, credential } : { file, node, holder };
+}
+
+function credentialOf(holder: Holder, node: CodeCredential | TagCredential): Credential {
+  const name = node.name?.text;
+  const until = node.until?.date?.text ?? holder.until;
+  const common = {
+    holder,
+    ...(name === undefined ? {} : { name }),
+    path: name !== undefined ? `${holder.id}.${name}` : node.kind === "tag" ? `${holder.id}.tag` : holder.id,
+    file: holder.file,
+    ...(until === undefined ? {} : { until }),
+  };
+  if (node.kind === "code") {
+    return { ...common, kind: "code", node, lost: false, ...(node.digits ? { digits: node.digits.text } : {}) };
+  }
+  const mark = node.mark?.text;
+  const read = node.number ? readTag(node.number.text) : undefined;
+  const tag = read ? ("tag" in read ? read.tag : undefined) : mark === undefined ? undefined : markedTag(mark);
+  return {
+    ...common,
+    kind: "tag",
+    node,
+    lost: node.lost !== undefined,
+    ...(tag === undefined ? {} : { tag }),
+    ...(mark === undefined ? {} : { mark }),
+  };
+}
+
+function unnamed(holder: Holder, kind: "code" | "tag"): Credential | undefined {
+  return holder.credentials.find(credential => credential.kind === kind && credential.name === undefined);
+}
+
+function named(holder: Holder, name: string | undefined): Credential | undefined {
+  if (name === "code" || name === "tag") return unnamed(holder, name);
+  return name === undefined ? undefined : holder.credentials.find(credential => credential.name === name);
+}
