@@ -1,6 +1,6 @@
 // Builds what is run: the command line and the language server, one file each, and the extension. `node .ci/build.mjs [NAME…]`, all without a name.
-import { chmodSync, mkdirSync, rmSync } from "node:fs";
-import { join } from "node:path";
+import { chmodSync, mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
 import { build } from "esbuild";
 import { root } from "./node.mjs";
 import { writeNotices } from "./notices.mjs";
@@ -9,8 +9,20 @@ const tooOld =
   'if (parseInt(process.versions.node, 10) < 22) { console.error("mullion needs Node 22 or later; this is Node " + process.versions.node + "."); process.exit(2); }';
 const forNode = { platform: "node", format: "cjs", target: "node22" };
 
+/** The command line leaves the language server in its own file beside it, and loads that only for `mullion lsp`. */
+const serverBeside = {
+  name: "server-beside",
+  setup: ({ onResolve }) => onResolve({ filter: /\/lsp\/main\.ts$/ }, () => ({ path: "./server.js", external: true })),
+};
+
 const parts = {
-  cli: { ...forNode, from: "server/cli/main.ts", to: "out/mullion.js", banner: { js: `#!/usr/bin/env node\n${tooOld}` } },
+  cli: {
+    ...forNode,
+    from: "server/cli/main.ts",
+    to: "out/mullion.js",
+    banner: { js: `#!/usr/bin/env node\n${tooOld}` },
+    plugins: [serverBeside],
+  },
   server: { ...forNode, from: "server/lsp/main.ts", to: "out/server.js" },
   extension: { ...forNode, from: "client/extension.ts", to: "out/extension.js", external: ["vscode"] },
 };
@@ -19,13 +31,12 @@ const asked = process.argv.slice(2);
 for (const name of asked)
   if (!(name in parts)) throw new Error(`nothing to build is called ${name}; there are ${Object.keys(parts).join(", ")}`);
 
-mkdirSync(join(root, "out"), { recursive: true });
+const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
 const inputs = [];
 for (const name of asked.length > 0 ? asked : Object.keys(parts)) {
   const { from, to, ...how } = parts[name];
   const outfile = join(root, to);
-  rmSync(outfile, { force: true });
-  const { metafile } = await build({
+  const { metafile, outputFiles } = await build({
     ...how,
     entryPoints: [join(root, from)],
     outfile,
@@ -33,10 +44,18 @@ for (const name of asked.length > 0 ? asked : Object.keys(parts)) {
     minify: true,
     keepNames: false,
     metafile: true,
+    write: false,
     legalComments: "none",
-    define: { "process.env.NODE_ENV": '"production"' },
+    define: { "process.env.NODE_ENV": '"production"', MULLION_VERSION: JSON.stringify(version) },
   });
+  // Put in place whole, so that a run of the file that is there goes on undisturbed.
+  for (const { path, contents } of outputFiles) {
+    const making = `${path}.${process.pid}`;
+    mkdirSync(dirname(path), { recursive: true });
+    writeFileSync(making, contents);
+    if (name === "cli") chmodSync(making, 0o755);
+    renameSync(making, path);
+  }
   inputs.push(...Object.keys(metafile.inputs));
-  if (name === "cli") chmodSync(outfile, 0o755);
 }
 if (asked.length === 0) writeNotices(inputs);

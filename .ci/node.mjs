@@ -37,8 +37,8 @@ export function install() {
 export function run(program, args, options) {
   const bin = join(root, "node_modules", ".bin");
   const nodeBin = join(root, "node_modules", "node", "bin");
-  const env = Object.assign({}, process.env, { PATH: [nodeBin, bin, process.env.PATH].join(delimiter) }, options && options.env);
-  const done = spawnSync(program, args, { cwd: (options && options.cwd) || root, stdio: "inherit", env, shell: windows });
+  const env = Object.assign({}, process.env, { PATH: [nodeBin, bin, process.env.PATH].join(delimiter) }, options?.env);
+  const done = spawnSync(program, args, { cwd: options?.cwd || root, stdio: "inherit", env, shell: windows });
   if (done.error) console.error(`cannot start ${program}: ${done.error.message}`);
   return done.status === null ? 1 : done.status;
 }
