@@ -389,6 +389,8 @@ export interface DoorDecl extends Said {
 
 export interface SupplyFact extends Said {
   readonly kind: "battery" | "feeds" | "note";
+  /** `for`, `down to`: they stand before the quantity that they are about. */
+  readonly words: readonly Word[];
   readonly quantities: readonly Quantity[];
   /** What `feeds` names: a door by its label, a keypad by its name. */
   readonly feeds: readonly ({ readonly door: Str } | { readonly keypad: Word })[];

@@ -1,0 +1,473 @@
+/** Rules for `keypad` and `fitted`, and for what both hold: relays with their entries, installer and all-relay codes, settings. */
+import type { IToken } from "chevrotain";
+import { span, str, word } from "./reader.ts";
+import { SiteRules } from "./site-rules.ts";
+import * as t from "./tokens.ts";
+import type {
+  AllRelayFact,
+  CodeLengthFact,
+  Entry,
+  FittedDecl,
+  FittedEntry,
+  FittedFact,
+  FittedRelay,
+  Held,
+  InstallerFact,
+  KeypadDecl,
+  KeypadFact,
+  ModelRef,
+  Pair,
+  RelayDecl,
+  Release,
+  SettingFact,
+  Span,
+  Word,
+} from "./tree.ts";
+
+const keypadFacts = {
+  what: "a relay, an installer or all-relay code, a code length, a setting or a note",
+  words: ["relay", "installer", "all-relay", "code", "setting", "note"],
+};
+const fittedFacts = { what: `a model, ${keypadFacts.what.slice(2)}`, words: ["model", ...keypadFacts.words] };
+const entries = { what: "an entry (a slot and a holder) or `}`", words: [] };
+const fittedEntries = { what: "a slot and what it holds, or `}`", words: ["code", "tag", "unknown"] };
+
+type Stored = Pick<FittedEntry, "unknown" | "code" | "tag" | "pair">;
+const nothingStored: Stored = { unknown: undefined, code: undefined, tag: undefined, pair: undefined };
+
+/** Slots have few digits; a longer number may be a code, and is not repeated. */
+function spokenSlot(slot: Word | undefined): string {
+  return slot !== undefined && slot.text.length <= 3 ? `slot ${slot.text}` : "the slot's number";
+}
+
+export class KeypadRules extends SiteRules {
+  protected readonly keypad = this.RULE("keypad", (): KeypadDecl => {
+    const token = this.CONSUME(t.keyword("keypad"));
+    const keyword = word(token);
+    const name = this.SUBRULE(this.named, { ARGS: ["the keypad's name"] });
+    const label = this.SUBRULE(this.quoted, { ARGS: ["the keypad's label in quotes"] });
+    const colon = this.OPTION1(() => this.CONSUME(t.Colon));
+    if (colon === undefined) this.missing("`:` and a model");
+    const model = this.OPTION2({
+      GATE: () => colon !== undefined || this.isSameLine(),
+      DEF: () => this.SUBRULE1(this.named, { ARGS: ["the name of a model"] }),
+    });
+    this.SUBRULE(this.headJunk, { ARGS: ["`{`"] });
+    const indent = this.ACTION(() => this.indentOf(token));
+    const facts: KeypadFact[] = [];
+    const seen = new Map<string, Span>();
+    const open = this.OPTION3(() => this.CONSUME(t.Open));
+    if (open === undefined) this.missing("`{`");
+    this.MANY({
+      GATE: () => (open !== undefined || this.isStoredFact()) && this.goesOn(indent),
+      DEF: () =>
+        this.OR([
+          { ALT: () => facts.push(this.SUBRULE(this.relay)) },
+          {
+            ALT: () => {
+              const fact = this.SUBRULE(this.storedFact, { ARGS: [false] });
+              facts.push(fact);
+              this.ACTION(() => this.onceStored(seen, fact));
+            },
+          },
+          { IGNORE_AMBIGUITIES: true, ALT: () => this.SUBRULE(this.junk, { ARGS: [keypadFacts] }) },
+        ]),
+    });
+    const close = this.OPTION4({ GATE: () => open !== undefined || facts.length > 0, DEF: () => this.CONSUME(t.Close) });
+    return this.ACTION(() => {
+      const body = this.blockOf(open, close, "keypad");
+      return { kind: "keypad", start: keyword.start, end: t.endOf(this.LA(0)), keyword, name, label, model, facts, body };
+    });
+  });
+
+  /** A fact of a keypad or a record whose opening brace is missing. */
+  private isStoredFact(): boolean {
+    const type = this.LA(1).tokenType;
+    return type === t.first("relay") || type === t.first("installer") || type === t.first("all-relay") || type === t.first("setting");
+  }
+
+  /** Settings are single by their label, numbered all-relay codes by their number, notes not at all. */
+  private onceStored(seen: Map<string, Span>, fact: Exclude<KeypadFact | FittedFact, RelayDecl | FittedRelay>): void {
+    switch (fact.kind) {
+      case "installer":
+        return this.once(seen, "the installer code", fact);
+      case "all-relay":
+        return this.once(seen, fact.number === undefined ? "the all-relay code" : `${fact.number.text} all-relay`, fact);
+      case "code-length":
+        return this.once(seen, "the code length", fact);
+      case "setting":
+        return fact.label === undefined ? undefined : this.once(seen, `setting "${fact.label.text}"`, fact);
+      case "model-ref":
+        return this.once(seen, "the model", fact);
+    }
+  }
+
+  /** Installer and all-relay codes, code length, setting, note: in a keypad with holders, in a record (`stored`) with digits. */
+  protected readonly storedFact = this.RULE(
+    "storedFact",
+    (stored: boolean): Exclude<KeypadFact, RelayDecl> =>
+      this.OR([
+        { ALT: () => this.SUBRULE(this.installer, { ARGS: [stored] }) },
+        { ALT: () => this.SUBRULE(this.allRelay, { ARGS: [stored] }) },
+        { ALT: () => this.SUBRULE(this.codeLength) },
+        { ALT: () => this.SUBRULE(this.setting) },
+        { ALT: () => this.SUBRULE(this.note) },
+      ]) as Exclude<KeypadFact, RelayDecl>,
+  );
+
+  protected readonly installer = this.RULE("installer", (stored: boolean): InstallerFact => {
+    const keyword = word(this.CONSUME(t.keyword("installer")));
+    const code = this.OPTION1(() => this.CONSUME(t.inside("code")));
+    if (code === undefined) this.missing("`code`");
+    const digits = this.OPTION2(() => word(this.CONSUME(t.Digits)));
+    const held = this.OPTION3({ GATE: () => digits === undefined && !stored && this.isHeld(), DEF: () => this.SUBRULE(this.held) });
+    if (digits === undefined && held === undefined) this.missing(stored ? "the digits of a code" : "the digits of a code, or a holder");
+    return this.ACTION(() => ({ kind: "installer", start: keyword.start, end: t.endOf(this.LA(0)), keyword, digits, held }));
+  });
+
+  protected readonly allRelay = this.RULE("allRelay", (stored: boolean): AllRelayFact => {
+    const keyword = word(this.CONSUME(t.keyword("all-relay")));
+    const number = this.OPTION1(() => word(this.CONSUME1(t.Digits)));
+    const code = this.OPTION2(() => this.CONSUME(t.inside("code")));
+    let digits: Word | undefined;
+    let held: Held | undefined;
+    let unknown: Span | undefined;
+    this.OPTION3({
+      GATE: () => stored,
+      DEF: () =>
+        this.OR([
+          { ALT: () => (digits = word(this.CONSUME2(t.Digits))) },
+          { ALT: () => (unknown = span(this.CONSUME(t.keyword("unknown")))) },
+        ]),
+    });
+    if (code === undefined && unknown === undefined) this.missing("`code`");
+    this.OPTION4({ GATE: () => !stored && this.isHeld(), DEF: () => (held = this.SUBRULE(this.held)) });
+    if (stored && digits === undefined && unknown === undefined) this.missing("the digits of a code, or `unknown`");
+    if (!stored && held === undefined) this.missing("a holder");
+    return this.ACTION(() => ({
+      kind: "all-relay",
+      start: keyword.start,
+      end: t.endOf(this.LA(0)),
+      keyword,
+      number,
+      held,
+      digits,
+      unknown,
+    }));
+  });
+
+  protected readonly codeLength = this.RULE("codeLength", (): CodeLengthFact => {
+    const keyword = word(this.CONSUME(t.keyword("code")));
+    const length = this.OPTION({ GATE: () => this.isSameLine(), DEF: () => this.CONSUME(t.keyword("length")) });
+    if (length === undefined) this.missing("`length`");
+    const digits = this.SUBRULE(this.number, { ARGS: ["a number of digits"] });
+    return this.ACTION(() => ({ kind: "code-length", start: keyword.start, end: t.endOf(this.LA(0)), keyword, digits }));
+  });
+
+  protected readonly setting = this.RULE("setting", (): SettingFact => {
+    const keyword = word(this.CONSUME(t.keyword("setting")));
+    const label = this.SUBRULE(this.quoted, { ARGS: ["the setting's name in quotes"] });
+    const value = this.SUBRULE(this.number, { ARGS: ["the setting's number"] });
+    return { kind: "setting", start: keyword.start, end: (value ?? label ?? keyword).end, keyword, label, value };
+  });
+
+  /* Relays and entries */
+
+  protected readonly relayNumbers = this.RULE("relayNumbers", (): Word[] => {
+    const numbers: Word[] = [];
+    const number = this.SUBRULE1(this.number, { ARGS: ["a relay's number"] });
+    if (number !== undefined) numbers.push(number);
+    this.MANY(() => {
+      this.CONSUME(t.Plus);
+      const more = this.SUBRULE2(this.number, { ARGS: ["a relay's number"] });
+      if (more !== undefined) numbers.push(more);
+    });
+    return numbers;
+  });
+
+  protected readonly relay = this.RULE("relay", (): RelayDecl => {
+    const keyword = word(this.CONSUME(t.keyword("relay")));
+    const numbers = this.SUBRULE(this.relayNumbers);
+    const label = this.OPTION1(() => str(this.CONSUME(t.Text)));
+    let spare: Span | undefined;
+    let noCodes: Span | undefined;
+    let release: Release | undefined;
+    this.MANY1(() =>
+      this.OR1([
+        { ALT: () => (spare = span(this.CONSUME(t.keyword("spare")))) },
+        {
+          ALT: () => {
+            const no = this.CONSUME(t.keyword("no"));
+            const codes = this.SUBRULE(this.phrase, { ARGS: [["codes"]] });
+            noCodes = { start: no.startOffset, end: codes?.end ?? t.endOf(no) };
+          },
+        },
+        {
+          ALT: () => {
+            const again = this.SUBRULE(this.release);
+            if (release !== undefined) this.twice("`release`", release, again);
+            release ??= again;
+          },
+        },
+      ]),
+    );
+    this.SUBRULE(this.headJunk, { ARGS: ["`{`, `release`, `spare` or `no codes`"] });
+    if ((spare ?? noCodes) !== undefined && (this.isNext(t.Open) || release !== undefined)) this.contradiction(spare !== undefined);
+    const list: Entry[] = [];
+    const open = this.OPTION2(() => this.CONSUME(t.Open));
+    if (open === undefined && this.isNext(t.Digits)) this.missing("`{`");
+    this.MANY2({
+      GATE: () => (open !== undefined || list.length > 0 || this.isNext(t.Digits)) && this.isEntryNext(),
+      DEF: () =>
+        this.OR2([
+          { ALT: () => list.push(this.SUBRULE(this.entry)) },
+          { IGNORE_AMBIGUITIES: true, ALT: () => this.SUBRULE(this.junk, { ARGS: [entries] }) },
+        ]),
+    });
+    const close = this.OPTION3({ GATE: () => open !== undefined || list.length > 0, DEF: () => this.CONSUME(t.Close) });
+    return this.ACTION(() => {
+      const body = this.blockOf(open, close, "relay");
+      const end = t.endOf(this.LA(0));
+      return { kind: "relay", start: keyword.start, end, keyword, numbers, label, spare, noCodes, release, entries: list, body };
+    });
+  });
+
+  private contradiction(spare: boolean): void {
+    const next = this.LA(1);
+    const what = spare ? "`spare`" : "`no codes`";
+    if (next.tokenType === t.Open)
+      this.report(next.startOffset, t.endOf(next), `expected nothing more of the relay after ${what}, found \`{\``);
+    else this.report(t.endOf(this.LA(0)), t.endOf(this.LA(0)), `expected ${what} or \`release\`, found both`);
+  }
+
+  private isEntryNext(): boolean {
+    const next = this.LA(1);
+    return next.tokenType !== t.Close && next.tokenType.name !== "EOF" && !this.isA(next, t.First);
+  }
+
+  protected readonly release = this.RULE("release", (): Release => {
+    const keyword = word(this.CONSUME(t.keyword("release")));
+    const toggle = this.OPTION1(() => span(this.CONSUME(t.keyword("toggle"))));
+    const seconds = this.OPTION2({ GATE: () => this.isSameLine() && this.isNext(t.Digits), DEF: () => this.SUBRULE(this.time) });
+    if (toggle === undefined && seconds === undefined) this.missing("a time like `5s`, or `toggle`");
+    return this.ACTION(() => ({ kind: "release", start: keyword.start, end: t.endOf(this.LA(0)), keyword, seconds, toggle }));
+  });
+
+  protected readonly entry = this.RULE("entry", (): Entry => {
+    let slot: Word | undefined;
+    let held: Held | undefined;
+    this.OR([
+      {
+        ALT: () => {
+          slot = word(this.CONSUME(t.Digits));
+          held = this.OPTION1(() => this.SUBRULE1(this.held));
+        },
+      },
+      { ALT: () => (held = this.SUBRULE2(this.held)) },
+    ]);
+    if (held === undefined) this.missing("a holder", spokenSlot(slot));
+    const pair = this.OPTION2({ GATE: () => held !== undefined && this.isSameLine(), DEF: () => this.SUBRULE(this.pair) });
+    const start = (slot ?? held)?.start ?? 0;
+    return { kind: "entry", start, end: (pair ?? held ?? slot)?.end ?? start, slot, held, pair };
+  });
+
+  protected readonly pair = this.RULE("pair", (): Pair => {
+    const token = this.OR([{ ALT: () => word(this.CONSUME(t.keyword("or"))) }, { ALT: () => word(this.CONSUME(t.keyword("with"))) }]);
+    const mode = token;
+    const held = this.OPTION({ GATE: () => this.isSameLine(), DEF: () => this.SUBRULE(this.held) });
+    if (held === undefined) this.missing("a holder");
+    return { start: mode.start, end: (held ?? mode).end, mode: mode.text as Pair["mode"], word: mode, held };
+  });
+
+  protected readonly held = this.RULE("held", (): Held => {
+    const holder = word(this.CONSUME1(t.Name));
+    let dot: Span | undefined;
+    let credential: Word | undefined;
+    this.OPTION1({
+      GATE: () => this.isNext(t.Dot) && this.isSameLine(),
+      DEF: () => {
+        dot = span(this.CONSUME(t.Dot));
+        credential = this.OPTION2({ GATE: () => this.isSameLine(), DEF: () => word(this.CONSUME2(t.Name)) });
+        if (credential === undefined) this.missing("the name of a code or tag");
+      },
+    });
+    return { start: holder.start, end: (credential ?? dot ?? holder).end, holder, dot, credential };
+  });
+
+  /** A holder stands here: a name on this line, or on the next one where it is no word that begins something. */
+  private isHeld(): boolean {
+    const type = this.LA(1).tokenType;
+    return type === t.Word || type === t.Capital || this.isSameLine();
+  }
+
+  /* Fitted records */
+
+  protected readonly fitted = this.RULE("fitted", (): FittedDecl => {
+    const token = this.CONSUME(t.keyword("fitted"));
+    const keyword = word(token);
+    const keypad = this.SUBRULE(this.named, { ARGS: ["the name of a keypad"] });
+    const unknown = this.OPTION1(() => span(this.CONSUME(t.keyword("unknown"))));
+    const date = this.OPTION2(() => word(this.CONSUME(t.DateWord)));
+    if (unknown === undefined && date === undefined) this.missing("a date (year-month-day) or `unknown`");
+    const partly = this.OPTION3(() => span(this.CONSUME(t.keyword("partly"))));
+    this.SUBRULE(this.headJunk, { ARGS: ["`{`"] });
+    const facts: FittedFact[] = [];
+    const body = this.SUBRULE(this.storedBlock, { ARGS: [token, facts, "record", unknown === undefined] });
+    return this.ACTION(() => {
+      const end = t.endOf(this.LA(0));
+      return { kind: "fitted", start: keyword.start, end, keyword, keypad, unknown, date, partly, facts, body };
+    });
+  });
+
+  /** What a keypad holds, in braces: a fitted record and a model's `factory`. */
+  protected readonly storedBlock = this.RULE(
+    "storedBlock",
+    (token: IToken, facts: FittedFact[], what: string, needed: boolean): Span | undefined => {
+      const indent = this.ACTION(() => this.indentOf(token));
+      const seen = new Map<string, Span>();
+      const list = facts ?? [];
+      const open = this.OPTION1(() => this.CONSUME(t.Open));
+      if (open === undefined && needed) this.missing("`{`");
+      this.MANY({
+        GATE: () =>
+          (open !== undefined || (needed && (this.isStoredFact() || this.isModelRef()))) && (this.isModelRef() || this.goesOn(indent)),
+        DEF: () =>
+          this.OR([
+            { ALT: () => list.push(this.SUBRULE(this.fittedRelay)) },
+            {
+              ALT: () => {
+                const fact = this.SUBRULE(this.storedFact, { ARGS: [true] });
+                list.push(fact);
+                this.ACTION(() => this.onceStored(seen, fact));
+              },
+            },
+            {
+              ALT: () => {
+                const fact = this.SUBRULE(this.modelRef);
+                list.push(fact);
+                this.ACTION(() => this.onceStored(seen, fact));
+              },
+            },
+            { IGNORE_AMBIGUITIES: true, ALT: () => this.SUBRULE(this.junk, { ARGS: [fittedFacts] }) },
+          ]),
+      });
+      const close = this.OPTION2({ GATE: () => open !== undefined || list.length > 0, DEF: () => this.CONSUME(t.Close) });
+      return this.ACTION(() => this.blockOf(open, close, what));
+    },
+  );
+
+  /** `model dunlin-3` of a record, not the declaration of a model that follows a record whose end is missing. */
+  private isModelRef(): boolean {
+    if (this.LA(1).tokenType !== t.first("model") && this.LA(1).tokenType !== t.inside("model")) return false;
+    return !this.isA(this.LA(2), t.Text) && !this.isA(this.LA(3), t.Text) && this.LA(3).tokenType !== t.Open;
+  }
+
+  protected readonly modelRef = this.RULE("modelRef", (): ModelRef => {
+    const keyword = word(this.CONSUME(t.keyword("model")));
+    const name = this.SUBRULE(this.named, { ARGS: ["the name of a model"] });
+    return { kind: "model-ref", start: keyword.start, end: (name ?? keyword).end, keyword, name };
+  });
+
+  protected readonly fittedRelay = this.RULE("fittedRelay", (): FittedRelay => {
+    const keyword = word(this.CONSUME(t.keyword("relay")));
+    const numbers = this.SUBRULE(this.relayNumbers);
+    const label = this.OPTION1(() => str(this.CONSUME(t.Text)));
+    const release = this.OPTION2(() => this.SUBRULE1(this.release));
+    this.OPTION3(() => {
+      const again = this.SUBRULE2(this.release);
+      this.ACTION(() => this.twice("`release`", release as Release, again));
+    });
+    this.SUBRULE(this.headJunk, { ARGS: ["`{` or `release`"] });
+    const list: FittedEntry[] = [];
+    const open = this.OPTION4(() => this.CONSUME(t.Open));
+    if (open === undefined && this.isNext(t.Digits)) this.missing("`{`");
+    this.MANY({
+      GATE: () => (open !== undefined || list.length > 0 || this.isNext(t.Digits)) && this.isFittedEntryNext(open !== undefined),
+      DEF: () =>
+        this.OR([
+          { ALT: () => list.push(this.SUBRULE(this.fittedEntry)) },
+          { IGNORE_AMBIGUITIES: true, ALT: () => this.SUBRULE(this.junk, { ARGS: [fittedEntries] }) },
+        ]),
+    });
+    const close = this.OPTION5({ GATE: () => open !== undefined || list.length > 0, DEF: () => this.CONSUME(t.Close) });
+    return this.ACTION(() => {
+      const body = this.blockOf(open, close, "relay");
+      return {
+        kind: "fitted-relay",
+        start: keyword.start,
+        end: t.endOf(this.LA(0)),
+        keyword,
+        numbers,
+        label,
+        release,
+        entries: list,
+        body,
+      };
+    });
+  });
+
+  private isFittedEntryNext(open: boolean): boolean {
+    const type = this.LA(1).tokenType;
+    if (type === t.first("code")) return open && this.LA(2).tokenType !== t.keyword("length");
+    return type === t.first("tag") ? open : this.isEntryNext();
+  }
+
+  protected readonly fittedEntry = this.RULE("fittedEntry", (): FittedEntry => {
+    const start = this.LA(1).startOffset;
+    let slot: Word | undefined;
+    let place: Stored | undefined;
+    this.OR([
+      {
+        ALT: () => {
+          slot = word(this.CONSUME(t.Digits));
+          place = this.OPTION1({ GATE: () => !this.isA(this.LA(1), t.First), DEF: () => this.SUBRULE1(this.stored) });
+          if (place === undefined) this.missing("`code`, `tag` or `unknown`", spokenSlot(slot));
+        },
+      },
+      { ALT: () => (place = this.SUBRULE2(this.stored)) },
+    ]);
+    return this.ACTION(() => ({ kind: "fitted-entry", start, end: t.endOf(this.LA(0)), slot, ...(place ?? nothingStored) }));
+  });
+
+  /** What one place holds: a code, a tag, a pair of both, or nobody knows what. */
+  private readonly stored = this.RULE("stored", (): Stored => {
+    let unknown: Span | undefined;
+    let code: Word | undefined;
+    let tag: FittedEntry["tag"];
+    let pair: Word | undefined;
+    this.OR1([
+      { ALT: () => (unknown = span(this.CONSUME(t.keyword("unknown")))) },
+      { ALT: () => (code = this.SUBRULE1(this.storedCode)) },
+      { ALT: () => (tag = this.SUBRULE1(this.storedTag)) },
+    ]);
+    this.OPTION1({
+      GATE: () => unknown === undefined && this.isSameLine(),
+      DEF: () => {
+        pair = this.OR2([{ ALT: () => word(this.CONSUME(t.keyword("or"))) }, { ALT: () => word(this.CONSUME(t.keyword("with"))) }]);
+        this.OPTION2({
+          GATE: () => this.isSameLine(),
+          DEF: () =>
+            this.OR3([
+              { ALT: () => (code = this.SUBRULE2(this.storedCode) ?? code) },
+              { ALT: () => (tag = this.SUBRULE2(this.storedTag)) },
+            ]),
+        });
+        if (code === undefined || tag === undefined) this.missing("a code and a tag as the pair");
+      },
+    });
+    return { unknown, code, tag, pair: pair?.text as FittedEntry["pair"] };
+  });
+
+  private readonly storedCode = this.RULE("storedCode", (): Word | undefined => {
+    this.CONSUME(t.keyword("code"));
+    return this.SUBRULE(this.number, { ARGS: ["the digits of a code"] });
+  });
+
+  private readonly storedTag = this.RULE("storedTag", (): NonNullable<FittedEntry["tag"]> => {
+    this.CONSUME(t.keyword("tag"));
+    const number = this.OPTION1(() => this.SUBRULE(this.tagNumber));
+    const mark = this.OPTION2(() => str(this.CONSUME(t.Text)));
+    if (number === undefined && mark === undefined) this.missing("a tag's number, or its mark in quotes");
+    return { number, mark };
+  });
+}

@@ -1,0 +1,83 @@
+/** The whole grammar: a file is a list of declarations. The rules of each kind stand in files of their own. */
+import type { IToken } from "chevrotain";
+import { DoorRules } from "./door-rules.ts";
+import * as t from "./tokens.ts";
+import { declarationWords } from "./tokens.ts";
+import type { Declaration, Element, Problem, Word } from "./tree.ts";
+
+const declarations = {
+  what: "a declaration (`site`, `holder`, `keypad`, `model`, `use`, `policy`, `fitted`, `door` or `supply`)",
+  words: declarationWords,
+};
+
+export class MullionParser extends DoorRules {
+  /** @param checked whether Chevrotain's own checks of the grammar run: slow, for the tests. */
+  constructor(checked = false) {
+    super(checked);
+    this.performSelfAnalysis();
+  }
+
+  /** Declarations of a text and what is wrong with it. Comments are the lexer's. */
+  read(text: string, tokens: IToken[]): { declarations: readonly Declaration[]; problems: Problem[] } {
+    this.begin(text, tokens);
+    const list = this.file();
+    return { declarations: list ?? [], problems: this.problems };
+  }
+
+  /** Keys written outside a model: `7 4 01 {code} OK`. */
+  readKeys(text: string, tokens: IToken[]): { elements: readonly Element[]; problems: Problem[] } {
+    this.begin(text, tokens);
+    const elements = this.keysText();
+    return { elements: elements ?? [], problems: this.problems };
+  }
+
+  private readonly file = this.RULE("file", (): Declaration[] => {
+    const list: Declaration[] = [];
+    const single = new Map<string, Word>();
+    this.MANY(() =>
+      this.OR([
+        {
+          ALT: () => {
+            const declaration = this.SUBRULE(this.declaration);
+            list.push(declaration);
+            if (declaration?.kind === "site" || declaration?.kind === "policy") {
+              this.ACTION(() => this.once(single, `\`${declaration.kind}\``, declaration.keyword));
+            }
+          },
+        },
+        { IGNORE_AMBIGUITIES: true, ALT: () => this.SUBRULE(this.astray) },
+      ]),
+    );
+    return list;
+  });
+
+  private readonly declaration = this.RULE(
+    "declaration",
+    (): Declaration =>
+      this.OR([
+        { ALT: () => this.SUBRULE(this.holder) },
+        { ALT: () => this.SUBRULE(this.keypad) },
+        { ALT: () => this.SUBRULE(this.use) },
+        { ALT: () => this.SUBRULE(this.site) },
+        { ALT: () => this.SUBRULE(this.policy) },
+        { ALT: () => this.SUBRULE(this.model) },
+        { ALT: () => this.SUBRULE(this.fitted) },
+        { ALT: () => this.SUBRULE(this.door) },
+        { ALT: () => this.SUBRULE(this.supply) },
+      ]),
+  );
+
+  /** What is no declaration, and with it everything set in below it, which belonged to it. */
+  private readonly astray = this.RULE("astray", (): void => {
+    this.SUBRULE(this.junk, { ARGS: [declarations] });
+    this.MANY({
+      GATE: () => !this.isA(this.LA(1), t.Declares) && this.isBelow(),
+      DEF: () => this.CONSUME(t.Any),
+    });
+  });
+
+  private isBelow(): boolean {
+    const next = this.LA(1);
+    return this.isA(next, t.First) || next.tokenType === t.Close || this.indentOf(next) !== 0;
+  }
+}

@@ -1,0 +1,536 @@
+/**
+ * The words and signs of the language: every keyword is written here once, and here text becomes tokens.
+ *
+ * The lexer knows one kind of word. A pass after it tells keywords from names, because what a word is depends on where it
+ * stands: a beginning word that is first on its line begins something there and is no name (see `beginningWords`).
+ */
+
+import type { IToken, TokenType } from "chevrotain";
+import { createToken, Lexer } from "chevrotain";
+import type { Comment, Problem } from "./tree.ts";
+
+/** First on their line and not followed by a dot, these begin a declaration, a fact or a credential. They are never a name there. */
+export const beginningWords = [
+  "use",
+  "site",
+  "policy",
+  "holder",
+  "model",
+  "keypad",
+  "fitted",
+  "door",
+  "supply",
+  "relay",
+  "installer",
+  "all-relay",
+  "setting",
+  "note",
+  "address",
+  "contact",
+  "code",
+  "tag",
+  "until",
+] as const;
+
+/** Those of the beginning words that begin a declaration. */
+export const declarationWords = ["use", "site", "policy", "holder", "model", "keypad", "fitted", "door", "supply"] as const;
+
+/** Words that the parser decides by. They may be names wherever a name is expected. */
+const decidingWords = [
+  "spare",
+  "no",
+  "release",
+  "toggle",
+  "or",
+  "with",
+  "unknown",
+  "partly",
+  "lost",
+  "length",
+  "weak",
+  "near",
+  "guess",
+  "odds",
+  "keys",
+  "relays",
+  "slots",
+  "codes",
+  "rewrite",
+  "twins",
+  "relength",
+  "settle",
+  "lapse",
+  "lockout",
+  "refused",
+  "cancel",
+  "reset",
+  "tags",
+  "session",
+  "listens",
+  "acts",
+  "draws",
+  "factory",
+  "enter",
+  "leave",
+  "put",
+  "clear",
+  "set",
+  "open",
+  "shows",
+  "wipes",
+  "lock",
+  "cable",
+  "exit",
+  "route",
+  "battery",
+  "feeds",
+] as const;
+
+/** Words that stand only inside a fixed phrase (`per relay`, `closes to open`). */
+const phraseWords = [
+  "warn",
+  "refuse",
+  "allow",
+  "digits",
+  "in",
+  "per",
+  "shared",
+  "unnumbered",
+  "one",
+  "holds",
+  "tries",
+  "none",
+  "bits",
+  "entry",
+  "follows",
+  "free",
+  "by",
+  "keeps",
+  "what",
+  "was",
+  "stored",
+  "clears",
+  "replaces",
+  "first",
+  "fires",
+  "all",
+  "fire",
+  "from",
+  "the",
+  "key",
+  "to",
+  "last",
+  "at",
+  "once",
+  "after",
+  "a",
+  "pause",
+  "both",
+  "slot",
+  "everything",
+  "on",
+  "alarm",
+  "people",
+  "strike",
+  "magnet",
+  "bolt",
+  "motor",
+  "start",
+  "fail-safe",
+  "fail-secure",
+  "stays",
+  "AC",
+  "DC",
+  "inrush",
+  "resistive",
+  "within",
+  "closes",
+  "opens",
+  "class",
+  "bar",
+  "lever",
+  "button",
+  "escape",
+  "for",
+  "down",
+] as const;
+
+/** Names of the fields that an operation's keys may hold: `{slot}`. */
+export const fieldNames = ["installer", "code", "tag", "relay", "relay-number", "slot", "seconds", "digits", "value"] as const;
+
+/** Units as written after a number. */
+export const units = ["s", "h", "V", "A", "mA", "Ah", "m", "mm2", "mm²", "AWG", "C", "°C", "%"] as const;
+
+/** Every keyword of the language, each once. */
+export const keywords: readonly string[] = [...beginningWords, ...decidingWords, ...phraseWords];
+
+export type BeginningWord = (typeof beginningWords)[number];
+export type DecidingWord = (typeof decidingWords)[number];
+
+const abstract = (name: string, categories: TokenType[] = []): TokenType => createToken({ name, pattern: Lexer.NA, categories });
+
+/** Any token at all: what is skipped after a slip. */
+export const Any = abstract("Any");
+/** A word where it can be a name. */
+export const Name = abstract("Name", [Any]);
+/** A beginning word that is first on its line. */
+export const First = abstract("First", [Any]);
+/** Words that begin a declaration, wherever they stand. */
+export const Declares = abstract("Declares", [Any]);
+/** Words that begin a model's operation. */
+export const Operates = abstract("Operates", [Any]);
+
+export const Text = createToken({
+  name: "Text",
+  pattern: { exec: readText },
+  categories: [Any],
+  line_breaks: false,
+  start_chars_hint: ['"'],
+});
+export const UnclosedText = abstract("UnclosedText", [Text]);
+export const CurlyText = createToken({ name: "CurlyText", pattern: /[“”„‟][^“”„‟"\r\n]*[“”„‟"]?/, categories: [Text] });
+
+/** A run of digits. The other numbers are told from it after lexing. */
+export const Digits = createToken({
+  name: "Digits",
+  pattern: /0[xX][0-9A-Fa-f]+|\d+(?:-\d+-\d+|,\d+(?!\d|\.\.)|\.\d+)?/,
+  categories: [Any],
+});
+export const Hexadecimal = abstract("Hexadecimal", [Any]);
+/** Facility and number of a tag: `123,00334`. */
+export const FacilityNumber = abstract("FacilityNumber", [Any]);
+export const DateWord = abstract("DateWord", [Any]);
+/** `13.8`, and a number below zero. */
+export const Decimal = abstract("Decimal", [Any]);
+const Negative = createToken({ name: "Negative", pattern: /-\d+(?:\.\d+)?/, categories: [Decimal] });
+
+export const Word = createToken({ name: "Word", pattern: /[A-Za-z][\w\u0080-\uffff-]*/, categories: [Name] });
+/** A word in capitals: a named key, where keys are expected. */
+export const Capital = abstract("Capital", [Name]);
+/** A word with letters that a name cannot have. */
+export const ForeignWord = createToken({
+  name: "ForeignWord",
+  pattern:
+    /[_\u0080-\u009f\u00a1-\u167f\u1681-\u1fff\u2030-\u205e\u2070-\u2fff\u3001-\ufefe\uff00-\uffff][\w\u0080-\u009f\u00a1-\u1fff\u2070-\u2fff\u3001-\ufefe\uff00-\uffff-]*/,
+  categories: [Name],
+});
+
+export const Hand = createToken({ name: "Hand", pattern: /\[[^\]\r\n"{}]*\]?/, categories: [Any] });
+export const UnclosedHand = abstract("UnclosedHand", [Hand]);
+
+const sign = (name: string, pattern: string): TokenType => createToken({ name, pattern, categories: [Any] });
+export const Open = sign("Open", "{");
+export const Close = sign("Close", "}");
+export const Colon = sign("Colon", ":");
+export const Range = sign("Range", "..");
+export const Dot = sign("Dot", ".");
+export const Plus = sign("Plus", "+");
+export const Equals = sign("Equals", "=");
+export const Comma = sign("Comma", ",");
+export const Bar = sign("Bar", "|");
+export const Star = sign("Star", "*");
+export const Hash = sign("Hash", "#");
+export const Percent = sign("Percent", "%");
+const BlockComment = createToken({
+  name: "BlockComment",
+  pattern: { exec: readBlockComment },
+  categories: [Any],
+  line_breaks: true,
+  start_chars_hint: ["/"],
+});
+const Other = createToken({ name: "Other", pattern: /[\u0000-\uffff]/, categories: [Any], line_breaks: true });
+
+const Space = createToken({
+  name: "Space",
+  pattern: /[ \t\n\r\v\f\u00a0\u1680\u2000-\u200f\u2028\u2029\u202f\u205f\u2060\u3000\ufeff]+/,
+  group: Lexer.SKIPPED,
+  line_breaks: true,
+});
+const LineComment = createToken({ name: "LineComment", pattern: /\/\/[^\r\n]*/, group: "comments", line_breaks: false });
+
+/** What the parser asks for by word. A beginning word matches wherever it stands; its `Inside` matches only where it is not first on its line. */
+const declares = new Set<string>(declarationWords);
+const operates = new Set<string>(["enter", "leave", "put", "clear", "set", "open"]);
+
+interface Beginning {
+  readonly any: TokenType;
+  readonly inside: TokenType;
+  readonly first: TokenType;
+}
+
+function beginning(word: BeginningWord): Beginning {
+  const any = abstract(`"${word}"`, declares.has(word) ? [Declares] : [Any]);
+  return { any, inside: abstract(`${word} inside`, [any, Name]), first: abstract(`${word} first`, [any, First]) };
+}
+
+const beginnings = new Map<string, Beginning>(beginningWords.map(word => [word, beginning(word)]));
+const deciders = new Map<string, TokenType>(
+  decidingWords.map(word => [word, abstract(`"${word}"`, operates.has(word) ? [Name, Operates] : [Name])]),
+);
+
+/** The token type of a keyword that the parser decides by. */
+export function keyword(word: BeginningWord | DecidingWord): TokenType {
+  return (beginnings.get(word)?.any ?? deciders.get(word)) as TokenType;
+}
+
+/** The type of a beginning word where it stands inside a line, so that a half-typed fact does not take the next one's first word. */
+export function inside(word: BeginningWord): TokenType {
+  return (beginnings.get(word) as Beginning).inside;
+}
+
+/** The type of a beginning word that is first on its line. */
+export function first(word: BeginningWord): TokenType {
+  return (beginnings.get(word) as Beginning).first;
+}
+
+const lexed = [
+  Space,
+  Word,
+  Digits,
+  Text,
+  Dot,
+  Range,
+  Open,
+  Close,
+  LineComment,
+  BlockComment,
+  Comma,
+  Plus,
+  Equals,
+  Colon,
+  Bar,
+  Star,
+  Hash,
+  Percent,
+  Negative,
+  Hand,
+  CurlyText,
+  ForeignWord,
+  Other,
+];
+// `..` must be tried before `.`.
+lexed.splice(lexed.indexOf(Dot), 2, Range, Dot);
+
+const told = [Any, Name, First, Declares, Operates, UnclosedText, Hexadecimal, FacilityNumber, DateWord, Decimal, Capital, UnclosedHand];
+
+/** Every token type, for the parser. */
+export const vocabulary: TokenType[] = [
+  ...lexed.filter(type => type !== Space && type !== LineComment),
+  ...told,
+  ...[...beginnings.values()].flatMap(word => [word.any, word.inside, word.first]),
+  ...deciders.values(),
+];
+
+const lexer = new Lexer([...lexed, ...vocabulary.filter(type => !lexed.includes(type))], {
+  positionTracking: "onlyOffset",
+  ensureOptimizations: true,
+  skipValidations: true,
+});
+
+export interface Tokens {
+  readonly tokens: IToken[];
+  readonly comments: readonly Comment[];
+  /** What is wrong with single tokens: a text without its end, a date that is none. */
+  readonly problems: Problem[];
+}
+
+export function endOf(token: IToken): number {
+  return token.startOffset + token.image.length;
+}
+
+/** Cuts a text into tokens and says what each word is. Never throws; every character is in a token, a comment or a space. */
+export function tokenize(text: string): Tokens {
+  lastStarSlash = text.lastIndexOf("*/");
+  const lexing = lexer.tokenize(text);
+  const tokens = lexing.tokens;
+  const problems: Problem[] = [];
+  for (let index = 0; index < tokens.length; index++) {
+    const token = tokens[index] as IToken;
+    switch (token.tokenType) {
+      case Word:
+        tellWord(token, text, problems);
+        if (index > 0) checkGap(tokens[index - 1] as IToken, token, problems);
+        break;
+      case Digits:
+        if (token.image.length > 2) tellNumber(token, problems);
+        break;
+      case Text:
+        tellText(token, problems);
+        break;
+      case Hand:
+        if (!token.image.endsWith("]")) {
+          become(token, UnclosedHand);
+          problems.push(at(endOf(token), endOf(token), "expected `]` at the end of what the hand does"));
+        }
+        break;
+      case CurlyText:
+        problems.push(at(token.startOffset, endOf(token), 'expected straight quotes (") around a text, found curly ones'));
+        break;
+      case ForeignWord:
+        if (!unitSet.has(token.image)) problems.push(at(token.startOffset, endOf(token), foreign));
+        break;
+      case BlockComment:
+        problems.push(at(token.startOffset, token.startOffset + 2, "expected `//` to begin a comment, found `/*`"));
+        break;
+    }
+  }
+  const kept = problems.length > 0 ? tokens.filter(token => token.tokenType !== BlockComment) : tokens;
+  return { tokens: kept, comments: (lexing.groups.comments ?? []).map(token => comment(token, text)), problems };
+}
+
+const foreign = "expected a name of letters a to z, digits, `-` and `_`, found another character";
+const unitSet: ReadonlySet<string> = new Set(units);
+
+function at(start: number, end: number, message: string): Problem {
+  return { code: "syntax", start, end, message };
+}
+
+function become(token: IToken, type: TokenType): void {
+  token.tokenType = type;
+  token.tokenTypeIdx = type.tokenTypeIdx as number;
+}
+
+function tellWord(token: IToken, text: string, problems: Problem[]): void {
+  const image = token.image;
+  const begins = beginnings.get(image);
+  if (begins !== undefined) {
+    become(token, isFirstOnLine(text, token.startOffset) && !isDotAfter(text, endOf(token)) ? begins.first : begins.inside);
+    return;
+  }
+  const decides = deciders.get(image);
+  if (decides !== undefined) {
+    become(token, decides);
+    return;
+  }
+  if (image.charCodeAt(0) <= 90 && capitals.test(image)) become(token, Capital);
+  else if (!plainWord.test(image) && !unitSet.has(image)) problems.push(at(token.startOffset, endOf(token), foreign));
+}
+
+const capitals = /^[A-Z][A-Z0-9_-]*$/;
+const plainWord = /^[\w-]*$/;
+
+function checkGap(before: IToken, word: IToken, problems: Problem[]): void {
+  if (before.tokenType === Digits && endOf(before) === word.startOffset && !unitSet.has(word.image)) {
+    problems.push(at(word.startOffset, word.startOffset, "expected a space between the number and the word after it"));
+  }
+}
+
+function tellNumber(token: IToken, problems: Problem[]): void {
+  const image = token.image;
+  for (let index = 1; index < image.length; index++) {
+    const unit = image.charCodeAt(index);
+    if (unit >= 48 && unit <= 57) continue;
+    if (unit === 120 || unit === 88) become(token, Hexadecimal);
+    else if (unit === 44) become(token, FacilityNumber);
+    else if (unit === 46) become(token, Decimal);
+    else {
+      become(token, DateWord);
+      if (!isDate(image))
+        problems.push(at(token.startOffset, endOf(token), "expected a date as year-month-day with four, two and two digits"));
+    }
+    return;
+  }
+}
+
+/** The calendar of ISO 8601: four, two and two digits, and a day that the month has. */
+function isDate(image: string): boolean {
+  const parts = /^(\d{4})-(\d\d)-(\d\d)$/.exec(image);
+  if (parts === null) return false;
+  const [year, month, day] = [Number(parts[1]), Number(parts[2]), Number(parts[3])];
+  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
+  const days = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1];
+  return days !== undefined && day >= 1 && day <= days;
+}
+
+function tellText(token: IToken, problems: Problem[]): void {
+  const image = token.image;
+  if (image.length < 2 || !image.endsWith('"') || isEscaped(image, image.length - 1)) {
+    become(token, UnclosedText);
+    problems.push(at(endOf(token), endOf(token), 'expected `"` at the end of the text, found the end of the line'));
+  }
+  if (!image.includes("\\")) return;
+  for (let index = image.indexOf("\\"); index >= 0 && index < image.length - 1; index = image.indexOf("\\", index + 2)) {
+    const after = image[index + 1];
+    if (after === '"' || after === "\\") continue;
+    const start = token.startOffset + index;
+    problems.push(at(start, start + 2, 'expected `\\"` or `\\\\` in a text, found `\\` before another character'));
+  }
+}
+
+function isEscaped(image: string, index: number): boolean {
+  let slashes = 0;
+  while (image[index - 1 - slashes] === "\\") slashes++;
+  return slashes % 2 === 1;
+}
+
+/** What a text token says, without its quotes and with its escapes resolved. */
+export function textOf(token: IToken): string {
+  const image = token.image;
+  const open = token.tokenType === UnclosedText || (token.tokenType === CurlyText && !/[“”„‟"]$/.test(image.slice(1)));
+  const inner = image.slice(1, open ? undefined : -1);
+  return inner.includes("\\") ? inner.replace(/\\(["\\])/g, "$1") : inner;
+}
+
+/** Nothing but blanks between the offset and the line break before it. */
+export function isFirstOnLine(text: string, offset: number): boolean {
+  for (let index = offset - 1; index >= 0; index--) {
+    const unit = text.charCodeAt(index);
+    if (unit === 10 || unit === 13) return true;
+    if (!isBlank(unit)) return false;
+  }
+  return true;
+}
+
+/** No line break between two offsets. */
+export function isSameLine(text: string, from: number, to: number): boolean {
+  for (let index = from; index < to; index++) {
+    const unit = text.charCodeAt(index);
+    if (unit === 10 || unit === 13) return false;
+  }
+  return true;
+}
+
+function isDotAfter(text: string, offset: number): boolean {
+  let index = offset;
+  while (isBlank(text.charCodeAt(index))) index++;
+  return text.charCodeAt(index) === 46;
+}
+
+function isBlank(unit: number): boolean {
+  return unit === 32 || unit === 9 || unit === 0xfeff || unit === 0xa0 || unit === 11 || unit === 12 || (unit >= 0x2000 && unit <= 0x200f);
+}
+
+function comment(token: IToken, text: string): Comment {
+  const start = token.startOffset;
+  return { start, end: endOf(token), text: token.image.slice(2), alone: isFirstOnLine(text, start) };
+}
+
+/**
+ * A quoted text up to its closing quote or the end of its line. Written out instead of as a pattern: a pattern with a repeated
+ * group runs out of stack on a line of many million characters.
+ */
+function readText(text: string, offset: number): [string] | null {
+  if (text.charCodeAt(offset) !== 34) return null;
+  let index = offset + 1;
+  for (; index < text.length; index++) {
+    const unit = text.charCodeAt(index);
+    if (unit === 34) {
+      index++;
+      break;
+    }
+    if (unit === 10 || unit === 13) break;
+    const next = text.charCodeAt(index + 1);
+    if (unit === 92 && next !== 10 && next !== 13) index++;
+  }
+  return [text.slice(offset, Math.min(index, text.length))];
+}
+
+/** Where the text that is being read has its last star-slash: looked for once, so that many unclosed comments stay linear. */
+let lastStarSlash = -1;
+
+/** From slash-star to star-slash, or the two characters alone where nothing closes them. */
+function readBlockComment(text: string, offset: number): [string] | null {
+  if (text.charCodeAt(offset) !== 47 || text.charCodeAt(offset + 1) !== 42) return null;
+  const end = offset + 2 <= lastStarSlash ? text.indexOf("*/", offset + 2) : -1;
+  return [text.slice(offset, end < 0 ? offset + 2 : end + 2)];
+}
