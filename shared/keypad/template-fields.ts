@@ -1,5 +1,6 @@
 /** Which fields each operation of a model needs and may have, and whether those of a template fit the memory they write. */
 import type { Element, OperationName, Span } from "../../grammar/tree.ts";
+import { countAlternatives, mostAlternatives } from "./alternatives.ts";
 import { bitsOf } from "./bits.ts";
 import type { Model } from "./model.ts";
 import type { Report } from "./problem.ts";
@@ -122,6 +123,9 @@ export function checkTemplate(
     const written = need === "tag" ? "{tag} or [present tag]" : need === "relay" ? "{relay} or {relay-number}" : `{${need}}`;
     wrong("model-incomplete", "field-missing", name, `"${name.text}" needs ${written}`);
   }
+  const ways = countAlternatives(model, template, limits.value);
+  if (ways > mostAlternatives)
+    wrong("model-field", "number-range", name, `"${name.text}" can be typed in more ways than can be told apart (${ways})`);
   if (template.length === 0) wrong("model-incomplete", "field-missing", name, `"${name.text}" has no keys`);
   return !before.wrong;
 }
