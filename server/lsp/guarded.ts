@@ -1,0 +1,41 @@
+/** Every request goes through here: a cancelled one ends early, an overtaken one says so, a fault answers empty. */
+import type { CancellationToken } from "vscode-languageserver";
+import { LSPErrorCodes, ResponseError } from "vscode-languageserver";
+import type { Workspace } from "./workspace.ts";
+
+/** The text changed while the answer was being worked out. */
+export function overtaken(): ResponseError<never> {
+  return new ResponseError<never>(LSPErrorCodes.ContentModified, "the text has changed meanwhile");
+}
+
+function cancelled(): ResponseError<never> {
+  return new ResponseError<never>(LSPErrorCodes.RequestCancelled, "cancelled");
+}
+
+/**
+ * Wraps the handler of a request.
+ *
+ * @param what names the request in the log
+ * @param empty the answer when Mullion is at fault
+ * @param handle may throw a `ResponseError` to answer with it
+ */
+export function guarded<P, R>(
+  workspace: Workspace,
+  what: string,
+  empty: R,
+  handle: (params: P, token: CancellationToken) => R | Promise<R>,
+): (params: P, token: CancellationToken) => Promise<R | ResponseError<never>> {
+  return async (params, token) => {
+    // A turn of the loop first, so that a cancellation that has already arrived is seen.
+    await new Promise(resolve => setTimeout(resolve, 0));
+    if (token.isCancellationRequested) return cancelled();
+    try {
+      const answer = await handle(params, token);
+      return token.isCancellationRequested ? cancelled() : answer;
+    } catch (fault) {
+      if (fault instanceof ResponseError) return fault as ResponseError<never>;
+      workspace.faults.report(what, fault);
+      return empty;
+    }
+  };
+}

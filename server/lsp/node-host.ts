@@ -1,0 +1,37 @@
+/** Files and the day from Node. */
+import { readdir, stat } from "node:fs/promises";
+import { join } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { readText } from "../files.ts";
+import type { Host } from "./host.ts";
+import { fileIdOf } from "./uri.ts";
+
+export const nodeHost: Host = {
+  reads: scheme => scheme === "file",
+  today() {
+    const now = new Date();
+    const two = (number: number) => String(number).padStart(2, "0");
+    return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  },
+  async read(file) {
+    const found = readText(fileURLToPath(file));
+    return "text" in found ? found.text : undefined;
+  },
+  find: folder => filesUnder(fileURLToPath(folder)),
+};
+
+/** The same files that `mullion check` finds in a folder, a folder at a time so that answers can be given in between. */
+async function filesUnder(folder: string): Promise<string[]> {
+  const found: string[] = [];
+  for (const name of await readdir(folder, { withFileTypes: true }).catch(() => [])) {
+    const path = join(folder, name.name);
+    if (name.isDirectory()) {
+      if (!name.name.startsWith(".") && name.name !== "node_modules") found.push(...(await filesUnder(path)));
+    } else if (name.name.endsWith(".mullion") && (name.isFile() || (await isFile(path)))) found.push(fileIdOf(pathToFileURL(path).href));
+  }
+  return found;
+}
+
+async function isFile(path: string): Promise<boolean> {
+  return (await stat(path).catch(() => undefined))?.isFile() ?? false;
+}
