@@ -1,4 +1,4 @@
-// Which folder may use which, and no cycles. `node .ci/arrows.mjs [FOLDER]`; a test plants forbidden imports and runs it on its copy.
+// Which folder may use which, no cycles, and encoder and recogniser apart. `node .ci/arrows.mjs [FOLDER]`; a test plants forbidden imports and runs it on its copy.
 import { spawnSync } from "node:child_process";
 import { globSync } from "node:fs";
 import { join, resolve } from "node:path";
@@ -13,9 +13,13 @@ const cruised = spawnSync(
   [join(root, "node_modules/dependency-cruiser/bin/dependency-cruise.mjs"), "--config", join(root, ".dependency-cruiser.cjs"), ...folders],
   { cwd: folder, stdio: ["ignore", "inherit", "inherit"] },
 );
-const cycles = cyclesOf(await importsThatRun());
-for (const cycle of cycles) console.error(`  error no-cycles: ${cycle.join(" → ")}`);
-process.exitCode = cruised.status === 0 && cycles.length === 0 ? 0 : 1;
+const graph = await importsThatRun();
+const refused = [
+  ...cyclesOf(graph).map(cycle => `no-cycles: ${cycle.join(" → ")}`),
+  ...sharedByBoth(graph).map(file => `encoder-stands-alone: ${file} is used by the encoder and by the recogniser`),
+];
+for (const words of refused) console.error(`  error ${words}`);
+process.exitCode = cruised.status === 0 && refused.length === 0 ? 0 : 1;
 
 /** File to the files of this repository that it imports when it runs: esbuild has dropped the imports of types. */
 async function importsThatRun() {
@@ -42,6 +46,20 @@ async function importsThatRun() {
       imports.filter(({ external }) => !external).map(({ path }) => path),
     ]),
   );
+}
+
+/**
+ * What is typed and what is understood are written independently and check each other, so that they share no code that runs;
+ * the one assertion that everybody uses is no part of either.
+ */
+function sharedByBoth(graph) {
+  const reached = pattern => {
+    const files = new Set([...graph.keys()].filter(file => pattern.test(file)));
+    for (const file of files) for (const next of graph.get(file) || []) files.add(next);
+    return files;
+  };
+  const recogniser = reached(/^shared\/keypad\/(?:replay|recogni)/);
+  return [...reached(/^shared\/keypad\/encode/)].filter(file => recogniser.has(file) && file !== "shared/must.ts");
 }
 
 /** Every cycle once, found by going down from each file that is not done yet. */
