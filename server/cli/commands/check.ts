@@ -1,0 +1,32 @@
+/** `mullion check`: every finding of every site. */
+import type { Command } from "../command.ts";
+import { textOf } from "../command.ts";
+
+export const check: Command = {
+  name: "check",
+  about: "Report what is wrong with sites, keypad models and fitted records.",
+  arguments: [{ name: "[path...]", about: "files, or folders to look through (default: this folder)" }],
+  options: [
+    { flags: "--format <format>", about: "how findings are written", choices: ["text", "json"], fallback: "text" },
+    { flags: "--strict", about: "warnings, too, make the exit status 1" },
+    { flags: "--today <day>", about: "the day that lapsing codes are judged by", day: true },
+  ],
+  examples: [
+    { line: "check samples/tannery-wharf", shows: "checks a site with its keypad models and says what it found" },
+    { line: "check samples --format json", shows: "the same for all sites of a folder, for another program" },
+    { line: "check samples/tannery-wharf --today 2026-12-24", shows: "what will have lapsed by then" },
+  ],
+  run: async (paths, options, around) => {
+    const [{ filesAsked, sayUnreadable }, { checkFiles, withCompanions }, { findingFormats }] = await Promise.all([
+      import("../asked.ts"),
+      import("../findings/check-files.ts"),
+      import("../findings/formats/index.ts"),
+    ]);
+    const asked = filesAsked(paths, around.cwd);
+    const { report, problems } = checkFiles(withCompanions(asked.files), textOf(options, "today") ?? around.today(), around);
+    const format = findingFormats.find(({ name }) => name === options.format) ?? findingFormats[0];
+    if (format) around.out(format.render(report));
+    if (sayUnreadable([...asked.problems, ...problems], around)) return 2;
+    return report.errors > 0 || (options.strict === true && report.warnings > 0) ? 1 : 0;
+  },
+};

@@ -1,0 +1,29 @@
+/** `mullion explain`: what a finding means, why it matters, an example that triggers it and one that does not. */
+import { ToolProblem } from "../../tool-problem.ts";
+import type { Command } from "../command.ts";
+import { meant } from "../nearest.ts";
+
+export const explain: Command = {
+  name: "explain",
+  about: "Explain a finding; without a name, list all of them.",
+  arguments: [{ name: "[code]", about: "the finding's name, such as slot-clash" }],
+  options: [],
+  examples: [
+    { line: "explain slot-clash", shows: "the whole explanation of one finding" },
+    { line: "explain", shows: "the names of all findings" },
+  ],
+  run: async ([code], _options, around) => {
+    const [{ checks }, { explain: explanation }] = await Promise.all([
+      import("../../../shared/checks/index.ts"),
+      import("../../../shared/checks/explain.ts"),
+    ]);
+    const names: readonly string[] = checks.map(check => check.code);
+    if (code === undefined) {
+      around.out(`${[...names].sort().join("\n")}\n`);
+      return 0;
+    }
+    if (!names.includes(code)) throw new ToolProblem(`no finding is called ${code}${meant(code, names)}; mullion explain lists them`);
+    around.out(`${explanation(code).trimEnd()}\n`);
+    return 0;
+  },
+};

@@ -1,0 +1,16 @@
+/** `mullion lsp`: the language server, for any editor. */
+import { ToolProblem } from "../../tool-problem.ts";
+import type { Command } from "../command.ts";
+
+export const lsp: Command = {
+  name: "lsp",
+  about: "Run the language server, for an editor to talk to.",
+  arguments: [],
+  options: [{ flags: "--stdio", about: "talk over standard input and output" }],
+  examples: [{ line: "lsp --stdio", shows: "what an editor starts; it ends when its input does" }],
+  run: async (_words, options) => {
+    if (options.stdio !== true) throw new ToolProblem("the language server talks over standard input and output only: mullion lsp --stdio");
+    await import("../../lsp/main.ts");
+    return 0;
+  },
+};

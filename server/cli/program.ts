@@ -1,0 +1,83 @@
+/** The command line as the argument library knows it, made from the list of commands. */
+import { CommanderError, InvalidArgumentError, Option, Command as Parser } from "commander";
+import type { Command, CommandOption, ExitStatus, OptionValues } from "./command.ts";
+import { isDay } from "./day.ts";
+import { meant } from "./nearest.ts";
+import type { Surroundings } from "./surroundings.ts";
+
+/** Put in by the build, from package.json. */
+declare const MULLION_VERSION: string;
+
+/** Reads the words behind `mullion` and runs the command that they name. */
+export async function runProgram(words: readonly string[], commands: readonly Command[], around: Surroundings): Promise<ExitStatus> {
+  let status: ExitStatus = 0;
+  const program = withManners(new Parser("mullion"), around)
+    .description("Checks the text of door keypads, and writes what is to be typed at them.")
+    .version(`mullion ${MULLION_VERSION}`, "--version", "print the version")
+    .helpOption("-h, --help", "print this help")
+    .helpCommand(false)
+    .addHelpText("after", "\nmullion COMMAND --help says more, with examples.")
+    .showSuggestionAfterError(true);
+  for (const command of commands)
+    addCommand(program, command, around, async run => {
+      status = await run();
+    });
+  // Without a word there is nothing to do but say what could be done.
+  if (words.length === 0) {
+    around.err(program.helpInformation());
+    return 2;
+  }
+  try {
+    await program.parseAsync([...words], { from: "user" });
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    throw error;
+  }
+  return status;
+}
+
+function addCommand(program: Parser, command: Command, around: Surroundings, go: (run: () => Promise<ExitStatus>) => Promise<void>): void {
+  const parser = withManners(program.command(command.name), around)
+    .description(command.about)
+    .helpOption("-h, --help", "print this help")
+    .addHelpText("after", examplesOf(command));
+  for (const argument of command.arguments) parser.argument(argument.name, argument.about);
+  for (const option of command.options) parser.addOption(optionFor(option));
+  parser.action((...given: unknown[]) => {
+    const options = given[command.arguments.length] as OptionValues;
+    const words = given.slice(0, command.arguments.length).flat();
+    return go(() =>
+      command.run(
+        words.filter(word => typeof word === "string"),
+        options,
+        around,
+      ),
+    );
+  });
+}
+
+/** No exit and no writing of its own: both are left to the caller. */
+function withManners(parser: Parser, around: Surroundings): Parser {
+  return parser.exitOverride().configureOutput({
+    writeOut: around.out,
+    writeErr: around.err,
+    getOutHasColors: () => around.colour,
+    outputError: (text, write) => write(`mullion: ${text.replace(/^error: /, "")}`),
+  });
+}
+
+function optionFor({ flags, about, choices, fallback, repeated, day }: CommandOption): Option {
+  const option = new Option(flags, choices ? `${about}: ${choices.join(", ")}` : about);
+  if (fallback !== undefined) option.default(fallback);
+  option.argParser((value: string, before: unknown) => {
+    if (choices && !choices.includes(value)) throw new InvalidArgumentError(`It is one of ${choices.join(", ")}${meant(value, choices)}.`);
+    if (day && !isDay(value)) throw new InvalidArgumentError("It is a day of the calendar, written like 2027-03-31.");
+    return repeated ? [...(Array.isArray(before) ? before : []), value] : value;
+  });
+  return option;
+}
+
+function examplesOf(command: Command): string {
+  const lines = command.examples.map(({ line, shows }) => `  mullion ${line}\n      ${shows}`);
+  return `\nExamples (they work on the samples that come with Mullion):\n${lines.join("\n")}`;
+}

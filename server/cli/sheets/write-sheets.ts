@@ -1,0 +1,133 @@
+/** Checks a site, plans each keypad, and writes the sheets of those that nothing holds back. */
+import { basename, join } from "node:path";
+import { findingsOf } from "../../../shared/checks/run.ts";
+import type { FileId, Finding } from "../../../shared/finding.ts";
+import type { Plan } from "../../../shared/plan/plan.ts";
+import { planFor } from "../../../shared/plan/start.ts";
+import type { Format } from "../../../shared/sheet/format.ts";
+import { formats } from "../../../shared/sheet/formats/index.ts";
+import type { Sheet } from "../../../shared/sheet/shape.ts";
+import { sheetOf } from "../../../shared/sheet/sheet.ts";
+import type { Keypad, Site } from "../../../shared/site/site.ts";
+import { fileIdOf, isFolder } from "../../files.ts";
+import { ToolProblem } from "../../tool-problem.ts";
+import { writeFileWhole } from "../../write-file.ts";
+import { sayUnreadable } from "../asked.ts";
+import type { ExitStatus, OptionValues } from "../command.ts";
+import { listOf, textOf } from "../command.ts";
+import { reportOfSite } from "../findings/check-files.ts";
+import { text } from "../findings/formats/text.ts";
+import { meant } from "../nearest.ts";
+import { shownPath } from "../paths.ts";
+import type { Surroundings } from "../surroundings.ts";
+import { commitOf } from "./commit.ts";
+import { openSite } from "./open-site.ts";
+
+/** @throws ToolProblem where the site or the place to write cannot be used; nothing is written then */
+export function writeSheets(path: string, options: OptionValues, around: Surroundings): ExitStatus {
+  const today = textOf(options, "today") ?? around.today();
+  const from = textOf(options, "from");
+  const { site, problems, renamed } = openSite(path, from, around.cwd);
+  const output = textOf(options, "output");
+  // Standard output then belongs to the sheets alone.
+  const say = output === "-" ? around.err : around.out;
+  const findings = findingsOf(site, { today });
+  const keypads = keypadsAsked(site, listOf(options, "keypad"), path, findings);
+
+  const held = new Set<Finding>();
+  const notes: string[] = [];
+  const sheets: Sheet[] = [];
+  const commit = commitOf(site.files.map(source => source.file));
+  for (const keypad of keypads) {
+    const errors = findings.filter(finding => holds(finding, keypad));
+    for (const error of errors) held.add(error);
+    if (errors.length > 0) {
+      notes.push(`${named(keypad)}: no sheet, ${errors.length === 1 ? "an error holds" : `${errors.length} errors hold`} it back`);
+      continue;
+    }
+    const plan = planFor(site, keypad, from === "factory" || from === "reset" ? from : undefined);
+    if ("cannot" in plan) notes.push(`${named(keypad)}: no sheet: ${plan.cannot}${plan.instead ? `; ${plan.instead}` : ""}`);
+    else sheets.push(sheetFor(site, keypad, plan));
+  }
+
+  function sheetFor(ofSite: Site, keypad: Keypad, plan: Plan): Sheet {
+    const hideCodes = options.hideCodes === true;
+    const showInstaller = options.showInstaller === true;
+    return sheetOf(ofSite, keypad, plan, { hideCodes, showInstaller, today, ...(commit && { commit }) });
+  }
+
+  if (held.size > 0) {
+    const report = reportOfSite(site, [...held], around);
+    say(`${text.render({ ...report, shown: file => report.shown(renamed(file)), colour: around.colour && output !== "-" })}\n`);
+  }
+  const unreadable = sayUnreadable(problems, around);
+  if (sheets.length > 0) {
+    const format = formats.find(({ name }) => name === options.format);
+    if (!format) throw new ToolProblem(`no sheet is written as ${String(options.format)}`);
+    for (const line of deliver(sheets, format, output, fileIdOf(path, around.cwd), around)) say(`${line}\n`);
+  }
+  for (const note of notes) say(`${note}\n`);
+  if (unreadable) return 2;
+  return notes.length > 0 ? 1 : 0;
+}
+
+/** @throws ToolProblem for an id that the site does not have, and for a site without keypads */
+function keypadsAsked(site: Site, ids: readonly string[], path: string, findings: readonly Finding[]): readonly Keypad[] {
+  if (site.keypads.size === 0) {
+    const syntax = findings.some(finding => finding.severity === "error") ? `; mullion check ${path} says what is wrong with it` : "";
+    throw new ToolProblem(`${path} describes no keypad${syntax}`);
+  }
+  if (ids.length === 0) return [...site.keypads.values()];
+  return [...new Set(ids)].map(id => {
+    const keypad = site.keypads.get(id);
+    if (!keypad)
+      throw new ToolProblem(`the site has no keypad ${id}${meant(id, site.keypads.keys())}; it has ${[...site.keypads.keys()].join(", ")}`);
+    return keypad;
+  });
+}
+
+function holds(finding: Finding, keypad: Keypad): boolean {
+  return finding.severity === "error" && (finding.keypads.length === 0 || finding.keypads.includes(keypad.id));
+}
+
+/** Writes the sheets where they were asked for. Returns a line for each file written. */
+function deliver(
+  sheets: readonly Sheet[],
+  format: Format,
+  output: string | undefined,
+  site: FileId,
+  around: Surroundings,
+): readonly string[] {
+  if (output === "-") {
+    around.out(format.render(sheets));
+    return [];
+  }
+  const target = output === undefined ? undefined : fileIdOf(output, around.cwd);
+  const isOneFile = target !== undefined && !isFolder(target) && !/[/\\]$/.test(output ?? "");
+  if (isOneFile) {
+    writeFileWhole(target, format.render(sheets), output ?? target);
+    return [`${sheets.map(totals).join("\n")}\nwritten to ${output}`];
+  }
+  const folder = target ?? site.slice(0, site.lastIndexOf("/"));
+  const beginning = basename(site).replace(/\.mullion$/, "");
+  // All are rendered before the first is written: a fault leaves no half of a visit.
+  const files = sheets.map(each => ({
+    each,
+    path: join(folder, `${beginning}-${each.keypad}-sheet.${format.extension}`),
+    content: format.render([each]),
+  }));
+  return files.map(({ each, path, content }) => {
+    const shown = shownPath(path, around.cwd);
+    writeFileWhole(path, content, shown);
+    return `${totals(each)}  ${shown}`;
+  });
+}
+
+function totals({ keypad, label, counts, minutes }: Sheet): string {
+  if (counts.entries === 0) return `${keypad} "${label}": nothing to type`;
+  return `${keypad} "${label}": ${counts.entries} ${counts.entries === 1 ? "entry" : "entries"}, ${counts.keys} keys, about ${minutes} min`;
+}
+
+function named({ id, label }: Keypad): string {
+  return `${id} "${label}"`;
+}

@@ -1,0 +1,17 @@
+/** What a command may use of the world around it: passed in, so that a test can give its own. */
+import type { Day } from "../../shared/site/site.ts";
+
+export interface Surroundings {
+  /** The working folder, absolute. */
+  readonly cwd: string;
+  /** Standard output: results and findings. */
+  readonly out: (text: string) => void;
+  /** Standard error: problems of the tool. */
+  readonly err: (text: string) => void;
+  /** Standard output takes colour. */
+  readonly colour: boolean;
+  /** All of standard input, as text. */
+  readonly readInput: () => string;
+  /** The day that is today, by the local clock. */
+  readonly today: () => Day;
+}

@@ -1,0 +1,131 @@
+/** Reads Mullion files from disk: a path becomes a source file, a folder the files in it. Links that loop, pipes and unreadable files end here. */
+import { isUtf8 } from "node:buffer";
+import type { Stats } from "node:fs";
+import { lstatSync, readdirSync, readFileSync, statSync } from "node:fs";
+import { resolve, sep } from "node:path";
+import { parse } from "../grammar/parse.ts";
+import type { FileId, SourceFile } from "../shared/finding.ts";
+import { systemReason } from "./tool-problem.ts";
+
+/** A file or folder that is there and cannot be used; `reason` in words, without the path. */
+export interface ReadProblem {
+  readonly file: FileId;
+  readonly reason: string;
+}
+
+export type ReadText = { readonly text: string } | { readonly absent: true } | { readonly unreadable: string };
+
+/** The largest file that is read, in bytes: some 500,000 lines, beyond any site. */
+export const largestFile = 16 * 1024 * 1024;
+
+/** The absolute path with forward slashes, which is how files are named inside Mullion. */
+export function fileIdOf(path: string, workingFolder: string): FileId {
+  const absolute = resolve(workingFolder, path);
+  return sep === "/" ? absolute : absolute.replaceAll(sep, "/");
+}
+
+/** The text of a regular file, a byte order mark kept. Never waits for a pipe or a device. */
+export function readText(file: FileId): ReadText {
+  try {
+    const stats = statSync(file);
+    if (!stats.isFile()) return { unreadable: `it is ${kindOf(stats)}, not a file` };
+    if (stats.size > largestFile)
+      return { unreadable: `it has ${megabytes(stats.size)} MB, and files up to ${megabytes(largestFile)} MB are read` };
+    const bytes = readFileSync(file);
+    if (isUtf8(bytes)) return { text: bytes.toString("utf8") };
+    const utf16 = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
+    return { unreadable: utf16 ? "it is UTF-16 text; save it as UTF-8" : "it is not UTF-8 text" };
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    if (code === "ENOENT" || code === "ENOTDIR") return isThere(file) ? { unreadable: "it is a link to nothing" } : { absent: true };
+    return { unreadable: systemReason(error) };
+  }
+}
+
+/** Reads each file once and keeps it. `open` answers undefined where there is no file or it cannot be read. */
+export interface Shelf {
+  readonly open: (file: FileId) => SourceFile | undefined;
+  /** Files that are there and could not be read, in the order met. */
+  readonly problems: readonly ReadProblem[];
+}
+
+export function shelf(): Shelf {
+  const opened = new Map<FileId, SourceFile | undefined>();
+  const problems: ReadProblem[] = [];
+  const read = (file: FileId): SourceFile | undefined => {
+    const found = readText(file);
+    if ("text" in found) return { file, text: found.text, ...parse(found.text) };
+    if ("unreadable" in found) problems.push({ file, reason: found.unreadable });
+    return undefined;
+  };
+  return {
+    problems,
+    open: file => {
+      if (!opened.has(file)) opened.set(file, read(file));
+      return opened.get(file);
+    },
+  };
+}
+
+export interface FoundFiles {
+  readonly files: readonly FileId[];
+  readonly problems: readonly ReadProblem[];
+}
+
+/**
+ * Every `*.mullion` file under a folder, sorted by path. Links to files are followed; links to folders are not, so that no
+ * loop of links is ever walked. Folders whose name begins with a dot and `node_modules` are left out.
+ */
+export function mullionFilesUnder(folder: FileId): FoundFiles {
+  const files: FileId[] = [];
+  const problems: ReadProblem[] = [];
+  const walk = (at: FileId): void => {
+    let entries: ReturnType<typeof readFolder>;
+    try {
+      entries = readFolder(at);
+    } catch (error) {
+      problems.push({ file: at, reason: systemReason(error) });
+      return;
+    }
+    for (const entry of entries) {
+      const path = at.endsWith("/") ? at + entry.name : `${at}/${entry.name}`;
+      if (entry.isDirectory()) {
+        if (!entry.name.startsWith(".") && entry.name !== "node_modules") walk(path);
+      } else if (entry.name.endsWith(".mullion") && !(entry.isSymbolicLink() && isFolder(path))) files.push(path);
+    }
+  };
+  walk(folder);
+  return { files, problems };
+}
+
+export function isFolder(path: string): boolean {
+  return statOf(path)?.isDirectory() ?? false;
+}
+
+/** There is something at the path, be it a link to nothing. */
+export function isThere(path: string): boolean {
+  return statOf(path, lstatSync) !== undefined;
+}
+
+function statOf(path: string, how: typeof statSync | typeof lstatSync = statSync): Stats | undefined {
+  try {
+    return how(path, { throwIfNoEntry: false });
+  } catch {
+    return undefined;
+  }
+}
+
+function readFolder(folder: FileId) {
+  return readdirSync(folder, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0));
+}
+
+function kindOf(stats: Stats): string {
+  if (stats.isDirectory()) return "a folder";
+  if (stats.isFIFO()) return "a pipe";
+  if (stats.isSocket()) return "a socket";
+  return "a device";
+}
+
+function megabytes(bytes: number): number {
+  return Math.ceil(bytes / (1024 * 1024));
+}
