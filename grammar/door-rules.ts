@@ -1,6 +1,6 @@
 /** Rules for `door` and `supply`: the lock behind the relay and what feeds it. */
 import { ModelRules } from "./model-rules.ts";
-import { str, word } from "./reader.ts";
+import { str, word } from "./pieces.ts";
 import * as t from "./tokens.ts";
 import type { DoorDecl, DoorFact, Quantity, Span, Str, SupplyDecl, SupplyFact, Word } from "./tree.ts";
 

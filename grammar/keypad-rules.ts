@@ -1,21 +1,16 @@
-/** Rules for `keypad` and `fitted`, and for what both hold: relays with their entries, installer and all-relay codes, settings. */
-import type { IToken } from "chevrotain";
-import { span, str, word } from "./reader.ts";
+import { span, str, word } from "./pieces.ts";
 import { SiteRules } from "./site-rules.ts";
 import * as t from "./tokens.ts";
 import type {
   AllRelayFact,
   CodeLengthFact,
   Entry,
-  FittedDecl,
-  FittedEntry,
   FittedFact,
   FittedRelay,
   Held,
   InstallerFact,
   KeypadDecl,
   KeypadFact,
-  ModelRef,
   Pair,
   RelayDecl,
   Release,
@@ -24,20 +19,35 @@ import type {
   Word,
 } from "./tree.ts";
 
-const keypadFacts = {
+export const keypadFacts = {
   what: "a relay, an installer or all-relay code, a code length, a setting or a note",
   words: ["relay", "installer", "all-relay", "code", "setting", "note"],
 };
-const fittedFacts = { what: `a model, ${keypadFacts.what.slice(2)}`, words: ["model", ...keypadFacts.words] };
 const entries = { what: "an entry (a slot and a holder) or `}`", words: [] };
-const fittedEntries = { what: "a slot and what it holds, or `}`", words: ["code", "tag", "unknown"] };
-
-type Stored = Pick<FittedEntry, "unknown" | "code" | "tag" | "pair">;
-const nothingStored: Stored = { unknown: undefined, code: undefined, tag: undefined, pair: undefined };
 
 /** Slots have few digits; a longer number may be a code, and is not repeated. */
-function spokenSlot(slot: Word | undefined): string {
+export function spokenSlot(slot: Word | undefined): string {
   return slot !== undefined && slot.text.length <= 3 ? `slot ${slot.text}` : "the slot's number";
+}
+
+type StoredFact = Exclude<KeypadFact | FittedFact, RelayDecl | FittedRelay>;
+
+/** What may be said once. Settings are told by their label, all-relay codes by their number; notes may be repeated. */
+function singleOf(fact: StoredFact): string | undefined {
+  switch (fact.kind) {
+    case "installer":
+      return "the installer code";
+    case "all-relay":
+      return fact.number === undefined || fact.number.text.length > 3 ? "the all-relay code" : `all-relay code ${fact.number.text}`;
+    case "code-length":
+      return "the code length";
+    case "setting":
+      return fact.label && `setting "${fact.label.text}"`;
+    case "model-ref":
+      return "the model";
+    default:
+      return undefined;
+  }
 }
 
 export class KeypadRules extends SiteRules {
@@ -81,25 +91,14 @@ export class KeypadRules extends SiteRules {
   });
 
   /** A fact of a keypad or a record whose opening brace is missing. */
-  private isStoredFact(): boolean {
+  protected isStoredFact(): boolean {
     const type = this.LA(1).tokenType;
     return type === t.first("relay") || type === t.first("installer") || type === t.first("all-relay") || type === t.first("setting");
   }
 
-  /** Settings are single by their label, numbered all-relay codes by their number, notes not at all. */
-  private onceStored(seen: Map<string, Span>, fact: Exclude<KeypadFact | FittedFact, RelayDecl | FittedRelay>): void {
-    switch (fact.kind) {
-      case "installer":
-        return this.once(seen, "the installer code", fact);
-      case "all-relay":
-        return this.once(seen, fact.number === undefined ? "the all-relay code" : `${fact.number.text} all-relay`, fact);
-      case "code-length":
-        return this.once(seen, "the code length", fact);
-      case "setting":
-        return fact.label === undefined ? undefined : this.once(seen, `setting "${fact.label.text}"`, fact);
-      case "model-ref":
-        return this.once(seen, "the model", fact);
-    }
+  protected onceStored(seen: Map<string, Span>, fact: StoredFact): void {
+    const what = singleOf(fact);
+    if (what !== undefined) this.once(seen, what, fact);
   }
 
   /** Installer and all-relay codes, code length, setting, note: in a keypad with holders, in a record (`stored`) with digits. */
@@ -240,7 +239,7 @@ export class KeypadRules extends SiteRules {
     else this.report(t.endOf(this.LA(0)), t.endOf(this.LA(0)), `expected ${what} or \`release\`, found both`);
   }
 
-  private isEntryNext(): boolean {
+  protected isEntryNext(): boolean {
     const next = this.LA(1);
     return next.tokenType !== t.Close && next.tokenType.name !== "EOF" && !this.isA(next, t.First);
   }
@@ -299,175 +298,4 @@ export class KeypadRules extends SiteRules {
     const type = this.LA(1).tokenType;
     return type === t.Word || type === t.Capital || this.isSameLine();
   }
-
-  /* Fitted records */
-
-  protected readonly fitted = this.RULE("fitted", (): FittedDecl => {
-    const token = this.CONSUME(t.keyword("fitted"));
-    const keyword = word(token);
-    const keypad = this.SUBRULE(this.named, { ARGS: ["the name of a keypad"] });
-    const unknown = this.OPTION1(() => span(this.CONSUME(t.keyword("unknown"))));
-    const date = this.OPTION2(() => word(this.CONSUME(t.DateWord)));
-    if (unknown === undefined && date === undefined) this.missing("a date (year-month-day) or `unknown`");
-    const partly = this.OPTION3(() => span(this.CONSUME(t.keyword("partly"))));
-    this.SUBRULE(this.headJunk, { ARGS: ["`{`"] });
-    const facts: FittedFact[] = [];
-    const body = this.SUBRULE(this.storedBlock, { ARGS: [token, facts, "record", unknown === undefined] });
-    return this.ACTION(() => {
-      const end = t.endOf(this.LA(0));
-      return { kind: "fitted", start: keyword.start, end, keyword, keypad, unknown, date, partly, facts, body };
-    });
-  });
-
-  /** What a keypad holds, in braces: a fitted record and a model's `factory`. */
-  protected readonly storedBlock = this.RULE(
-    "storedBlock",
-    (token: IToken, facts: FittedFact[], what: string, needed: boolean): Span | undefined => {
-      const indent = this.ACTION(() => this.indentOf(token));
-      const seen = new Map<string, Span>();
-      const list = facts ?? [];
-      const open = this.OPTION1(() => this.CONSUME(t.Open));
-      if (open === undefined && needed) this.missing("`{`");
-      this.MANY({
-        GATE: () =>
-          (open !== undefined || (needed && (this.isStoredFact() || this.isModelRef()))) && (this.isModelRef() || this.goesOn(indent)),
-        DEF: () =>
-          this.OR([
-            { ALT: () => list.push(this.SUBRULE(this.fittedRelay)) },
-            {
-              ALT: () => {
-                const fact = this.SUBRULE(this.storedFact, { ARGS: [true] });
-                list.push(fact);
-                this.ACTION(() => this.onceStored(seen, fact));
-              },
-            },
-            {
-              ALT: () => {
-                const fact = this.SUBRULE(this.modelRef);
-                list.push(fact);
-                this.ACTION(() => this.onceStored(seen, fact));
-              },
-            },
-            { IGNORE_AMBIGUITIES: true, ALT: () => this.SUBRULE(this.junk, { ARGS: [fittedFacts] }) },
-          ]),
-      });
-      const close = this.OPTION2({ GATE: () => open !== undefined || list.length > 0, DEF: () => this.CONSUME(t.Close) });
-      return this.ACTION(() => this.blockOf(open, close, what));
-    },
-  );
-
-  /** `model dunlin-3` of a record, not the declaration of a model that follows a record whose end is missing. */
-  private isModelRef(): boolean {
-    if (this.LA(1).tokenType !== t.first("model") && this.LA(1).tokenType !== t.inside("model")) return false;
-    return !this.isA(this.LA(2), t.Text) && !this.isA(this.LA(3), t.Text) && this.LA(3).tokenType !== t.Open;
-  }
-
-  protected readonly modelRef = this.RULE("modelRef", (): ModelRef => {
-    const keyword = word(this.CONSUME(t.keyword("model")));
-    const name = this.SUBRULE(this.named, { ARGS: ["the name of a model"] });
-    return { kind: "model-ref", start: keyword.start, end: (name ?? keyword).end, keyword, name };
-  });
-
-  protected readonly fittedRelay = this.RULE("fittedRelay", (): FittedRelay => {
-    const keyword = word(this.CONSUME(t.keyword("relay")));
-    const numbers = this.SUBRULE(this.relayNumbers);
-    const label = this.OPTION1(() => str(this.CONSUME(t.Text)));
-    const release = this.OPTION2(() => this.SUBRULE1(this.release));
-    this.OPTION3(() => {
-      const again = this.SUBRULE2(this.release);
-      this.ACTION(() => this.twice("`release`", release as Release, again));
-    });
-    this.SUBRULE(this.headJunk, { ARGS: ["`{` or `release`"] });
-    const list: FittedEntry[] = [];
-    const open = this.OPTION4(() => this.CONSUME(t.Open));
-    if (open === undefined && this.isNext(t.Digits)) this.missing("`{`");
-    this.MANY({
-      GATE: () => (open !== undefined || list.length > 0 || this.isNext(t.Digits)) && this.isFittedEntryNext(open !== undefined),
-      DEF: () =>
-        this.OR([
-          { ALT: () => list.push(this.SUBRULE(this.fittedEntry)) },
-          { IGNORE_AMBIGUITIES: true, ALT: () => this.SUBRULE(this.junk, { ARGS: [fittedEntries] }) },
-        ]),
-    });
-    const close = this.OPTION5({ GATE: () => open !== undefined || list.length > 0, DEF: () => this.CONSUME(t.Close) });
-    return this.ACTION(() => {
-      const body = this.blockOf(open, close, "relay");
-      return {
-        kind: "fitted-relay",
-        start: keyword.start,
-        end: t.endOf(this.LA(0)),
-        keyword,
-        numbers,
-        label,
-        release,
-        entries: list,
-        body,
-      };
-    });
-  });
-
-  private isFittedEntryNext(open: boolean): boolean {
-    const type = this.LA(1).tokenType;
-    if (type === t.first("code")) return open && this.LA(2).tokenType !== t.keyword("length");
-    return type === t.first("tag") ? open : this.isEntryNext();
-  }
-
-  protected readonly fittedEntry = this.RULE("fittedEntry", (): FittedEntry => {
-    const start = this.LA(1).startOffset;
-    let slot: Word | undefined;
-    let place: Stored | undefined;
-    this.OR([
-      {
-        ALT: () => {
-          slot = word(this.CONSUME(t.Digits));
-          place = this.OPTION1({ GATE: () => !this.isA(this.LA(1), t.First), DEF: () => this.SUBRULE1(this.stored) });
-          if (place === undefined) this.missing("`code`, `tag` or `unknown`", spokenSlot(slot));
-        },
-      },
-      { ALT: () => (place = this.SUBRULE2(this.stored)) },
-    ]);
-    return this.ACTION(() => ({ kind: "fitted-entry", start, end: t.endOf(this.LA(0)), slot, ...(place ?? nothingStored) }));
-  });
-
-  /** What one place holds: a code, a tag, a pair of both, or nobody knows what. */
-  private readonly stored = this.RULE("stored", (): Stored => {
-    let unknown: Span | undefined;
-    let code: Word | undefined;
-    let tag: FittedEntry["tag"];
-    let pair: Word | undefined;
-    this.OR1([
-      { ALT: () => (unknown = span(this.CONSUME(t.keyword("unknown")))) },
-      { ALT: () => (code = this.SUBRULE1(this.storedCode)) },
-      { ALT: () => (tag = this.SUBRULE1(this.storedTag)) },
-    ]);
-    this.OPTION1({
-      GATE: () => unknown === undefined && this.isSameLine(),
-      DEF: () => {
-        pair = this.OR2([{ ALT: () => word(this.CONSUME(t.keyword("or"))) }, { ALT: () => word(this.CONSUME(t.keyword("with"))) }]);
-        this.OPTION2({
-          GATE: () => this.isSameLine(),
-          DEF: () =>
-            this.OR3([
-              { ALT: () => (code = this.SUBRULE2(this.storedCode) ?? code) },
-              { ALT: () => (tag = this.SUBRULE2(this.storedTag)) },
-            ]),
-        });
-        if (code === undefined || tag === undefined) this.missing("a code and a tag as the pair");
-      },
-    });
-    return { unknown, code, tag, pair: pair?.text as FittedEntry["pair"] };
-  });
-
-  private readonly storedCode = this.RULE("storedCode", (): Word | undefined => {
-    this.CONSUME(t.keyword("code"));
-    return this.SUBRULE(this.number, { ARGS: ["the digits of a code"] });
-  });
-
-  private readonly storedTag = this.RULE("storedTag", (): NonNullable<FittedEntry["tag"]> => {
-    this.CONSUME(t.keyword("tag"));
-    const number = this.OPTION1(() => this.SUBRULE(this.tagNumber));
-    const mark = this.OPTION2(() => str(this.CONSUME(t.Text)));
-    if (number === undefined && mark === undefined) this.missing("a tag's number, or its mark in quotes");
-    return { number, mark };
-  });
 }

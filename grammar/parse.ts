@@ -1,7 +1,7 @@
 /** Text to tree: never throws, in time that grows with the text's length. */
 import { withoutConflicts } from "./conflicts.ts";
 import { MullionParser } from "./parser.ts";
-import { tokenize } from "./tokens.ts";
+import { tokenize } from "./tokenize.ts";
 import type { Element, Parsed, Problem } from "./tree.ts";
 
 /** UTF-16 units. A site of 200,000 lines has about six million; what is longer is no site's text. */

@@ -8,8 +8,9 @@
 import type { IToken, TokenType } from "chevrotain";
 import { EmbeddedActionsParser, EOF } from "chevrotain";
 import { found, nearest, spoken } from "./found.ts";
+import { isFirstOnLine, isSameLine } from "./lines.ts";
 import * as t from "./tokens.ts";
-import type { Problem, Span, Str, Word } from "./tree.ts";
+import type { Problem, Span } from "./tree.ts";
 
 /** What a line that does not belong is told, and how far it goes. */
 export interface Expectation {
@@ -22,8 +23,9 @@ export interface Expectation {
 export class Reader extends EmbeddedActionsParser {
   protected text = "";
   protected problems: Problem[] = [];
-  /** The token index at the last report: what follows from one slip is reported once. */
-  private reportedAt = -1;
+  /** The token behind which something was missing last, and the last that was skipped: what follows from one slip is reported once. */
+  private reportedBehind: IToken | undefined;
+  private skippedTo: IToken | undefined;
 
   constructor(checked: boolean) {
     super(t.vocabulary, { maxLookahead: 1, recoveryEnabled: false, skipValidations: !checked });
@@ -33,30 +35,22 @@ export class Reader extends EmbeddedActionsParser {
   protected begin(text: string, tokens: IToken[]): void {
     this.text = text;
     this.problems = [];
-    this.reportedAt = -1;
+    this.reportedBehind = undefined;
+    this.skippedTo = undefined;
     this.input = tokens;
-  }
-
-  /** Tokens consumed so far. */
-  private get index(): number {
-    return this.exportIndex();
-  }
-
-  private exportIndex(): number {
-    return (this as unknown as { currIdx: number }).currIdx;
   }
 
   /* Reporting */
 
   protected report(start: number, end: number, message: string, related?: Problem["related"]): void {
-    this.reportedAt = this.index;
     this.problems.push({ code: "syntax", start, end, message, related });
   }
 
   /** Something is missing behind the token before: reported at that token's end, once for each place. */
   protected missing(what: string, after?: string): void {
-    if (this.reportedAt === this.index) return;
     const before = this.LA(0);
+    if (this.reportedBehind === before || this.skippedTo === before) return;
+    this.reportedBehind = before;
     const at = t.endOf(before);
     this.report(at, at, `expected ${what} after ${after ?? spoken(before)}, found ${found(this.LA(1))}`);
   }
@@ -88,11 +82,11 @@ export class Reader extends EmbeddedActionsParser {
   /** The next token stands on the line of the one before it. */
   protected isSameLine(): boolean {
     const next = this.LA(1);
-    return next.tokenType !== EOF && t.isSameLine(this.text, t.endOf(this.LA(0)), next.startOffset);
+    return next.tokenType !== EOF && isSameLine(this.text, t.endOf(this.LA(0)), next.startOffset);
   }
 
   protected isFirstOnLine(token: IToken): boolean {
-    return t.isFirstOnLine(this.text, token.startOffset);
+    return isFirstOnLine(this.text, token.startOffset);
   }
 
   /** How far a token is set in, for one that is first on its line; undefined for any other. */
@@ -139,6 +133,7 @@ export class Reader extends EmbeddedActionsParser {
   /** What stands between the facts of a block's first line and its opening brace, and belongs to neither. */
   protected readonly headJunk = this.RULE("headJunk", (what: string): void => {
     const first = this.LA(1);
+    const quiet = this.reportedBehind === this.LA(0);
     let end = first.startOffset;
     this.MANY({
       GATE: () => !this.isNext(t.Open) && this.isOpenAhead(),
@@ -146,15 +141,14 @@ export class Reader extends EmbeddedActionsParser {
         end = t.endOf(this.CONSUME(t.Any));
       },
     });
-    if (end > first.startOffset && this.reportedAt !== this.index)
-      this.report(first.startOffset, end, `expected ${what}, found ${found(first)}`);
+    if (end > first.startOffset && !quiet) this.report(first.startOffset, end, `expected ${what}, found ${found(first)}`);
   });
 
   private isOpenAhead(): boolean {
     for (let ahead = 1, end = t.endOf(this.LA(0)); ; ahead++) {
       const token = this.LA(ahead);
       const type = token.tokenType;
-      if (type === EOF || type === t.Close || this.isA(token, t.First) || !t.isSameLine(this.text, end, token.startOffset)) return false;
+      if (type === EOF || type === t.Close || this.isA(token, t.First) || !isSameLine(this.text, end, token.startOffset)) return false;
       if (type === t.Open) return true;
       end = t.endOf(token);
     }
@@ -170,7 +164,8 @@ export class Reader extends EmbeddedActionsParser {
   /** Skips what does not belong here: the rest of its line, and the block that the line opens. */
   protected readonly junk = this.RULE("junk", (expected: Expectation): void => {
     const first = this.LA(1);
-    const quiet = this.reportedAt === this.index || (first.tokenType === t.Close && this.skippedTo === this.index);
+    const before = this.LA(0);
+    const quiet = this.reportedBehind === before || (first.tokenType === t.Close && this.skippedTo === before);
     const start = first.startOffset;
     let end = start;
     let depth = 0;
@@ -179,20 +174,19 @@ export class Reader extends EmbeddedActionsParser {
       GATE: () => more,
       DEF: () => {
         const token = this.CONSUME(t.Any);
-        if (depth === 0 && t.isSameLine(this.text, end, token.startOffset)) end = t.endOf(token);
+        if (depth === 0 && isSameLine(this.text, end, token.startOffset)) end = t.endOf(token);
         if (token.tokenType === t.Open && !this.isSameLine()) depth++;
         else if (token.tokenType === t.Close && depth > 0) depth--;
         more = this.skipsOn(first, depth);
       },
     });
     this.ACTION(() => {
-      this.skippedTo = this.index;
+      this.skippedTo = this.LA(0);
       if (quiet) return;
       const near = nearest(first.image, expected.words);
       this.report(start, end, `expected ${expected.what}, found ${found(first)}${near === undefined ? "" : `; did you mean \`${near}\`?`}`);
     });
   });
-  private skippedTo = -1;
 
   /** The next token belongs to what is skipped. */
   private skipsOn(first: IToken, depth: number): boolean {
@@ -207,7 +201,7 @@ export class Reader extends EmbeddedActionsParser {
 
   private endsLine(token: IToken): boolean {
     const after = this.LA(2);
-    return after.tokenType === EOF || !t.isSameLine(this.text, t.endOf(token), after.startOffset);
+    return after.tokenType === EOF || !isSameLine(this.text, t.endOf(token), after.startOffset);
   }
 
   /** In `code} OK` the brace ends a field that lost its beginning. Told by the block going on behind it. */
@@ -215,100 +209,4 @@ export class Reader extends EmbeddedActionsParser {
     const after = this.LA(2);
     return after.tokenType === t.Close || (after.tokenType !== EOF && !this.isA(after, t.Declares));
   }
-
-  /* Pieces */
-
-  protected readonly quoted = this.RULE("quoted", (what: string): Str | undefined => {
-    const said = this.OPTION(() => str(this.CONSUME(t.Text)));
-    if (said !== undefined) return said;
-    this.missing(what);
-    return undefined;
-  });
-
-  protected readonly named = this.RULE("named", (what: string): Word | undefined => {
-    const said = this.OPTION({ GATE: () => this.isName(), DEF: () => word(this.CONSUME(t.Name)) });
-    if (said !== undefined) return said;
-    this.missing(what);
-    return undefined;
-  });
-
-  protected readonly number = this.RULE("number", (what: string): Word | undefined => {
-    const said = this.OPTION(() => word(this.CONSUME(t.Digits)));
-    if (said !== undefined) return said;
-    this.missing(what);
-    return undefined;
-  });
-
-  protected readonly date = this.RULE("date", (): Word | undefined => {
-    const said = this.OPTION(() => word(this.CONSUME(t.DateWord)));
-    if (said !== undefined) return said;
-    this.missing("a date (year-month-day)");
-    return undefined;
-  });
-
-  /** A length of time in seconds, `5s`: the number alone. */
-  protected readonly time = this.RULE("time", (): Word | undefined => {
-    const seconds = this.OPTION1(() => word(this.CONSUME(t.Digits)));
-    if (seconds === undefined) {
-      this.missing("a time in seconds");
-      return undefined;
-    }
-    const unit = this.OPTION2({ GATE: () => this.LA(1).image === "s" && this.isSameLine(), DEF: () => this.CONSUME(t.Name) });
-    if (unit === undefined) this.missing("`s` for seconds", "the number");
-    return seconds;
-  });
-
-  /** One of several fixed phrases, as one word with single spaces, or a report that none is there. */
-  protected readonly phrase = this.RULE("phrase", (phrases: readonly string[], what?: string): Word | undefined => {
-    const said = this.OPTION({
-      GATE: () => this.phraseLength(phrases) > 0,
-      DEF: () => this.SUBRULE(this.saidPhrase, { ARGS: [phrases, what] }),
-    });
-    if (said === undefined) this.missing(what ?? oneOf(phrases));
-    return said;
-  });
-
-  /** The same where `phraseLength` has seen one. Only its beginning, on this line, is taken and reported. */
-  protected readonly saidPhrase = this.RULE("saidPhrase", (phrases: readonly string[], what?: string): Word => {
-    let left = this.ACTION(() => this.phraseLength(phrases)) ?? 0;
-    const words: Word[] = [];
-    this.AT_LEAST_ONE({ GATE: () => left-- > 0, DEF: () => words.push(word(this.CONSUME(t.Name))) });
-    return this.ACTION(() => {
-      const text = words.map(said => said.text).join(" ");
-      if (!phrases.includes(text)) this.missing(what ?? oneOf(phrases));
-      return { start: (words[0] as Word).start, end: (words[words.length - 1] as Word).end, text };
-    });
-  });
-
-  /** How many of the next words are one of the phrases, or on this line the beginning of one. */
-  protected phraseLength(phrases: readonly string[]): number {
-    let longest = 0;
-    for (const phrase of phrases) {
-      const words = phrase.split(" ");
-      let count = 0;
-      while (count < words.length && this.isWord(this.LA(count + 1), words[count])) count++;
-      if (count > longest && (count === words.length || this.isSameLine())) longest = count;
-    }
-    return longest;
-  }
-
-  private isWord(token: IToken, image: string | undefined): boolean {
-    return token.image === image && this.isA(token, t.Name);
-  }
-}
-
-function oneOf(phrases: readonly string[]): string {
-  return phrases.map(phrase => `\`${phrase}\``).join(" or ");
-}
-
-export function word(token: IToken): Word {
-  return { start: token.startOffset, end: token.startOffset + token.image.length, text: token.image };
-}
-
-export function str(token: IToken): Str {
-  return { start: token.startOffset, end: token.startOffset + token.image.length, text: t.textOf(token) };
-}
-
-export function span(token: IToken): Span {
-  return { start: token.startOffset, end: token.startOffset + token.image.length };
 }

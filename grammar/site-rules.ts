@@ -1,6 +1,6 @@
 /** Rules for `use`, `site`, `policy` and `holder`. */
 import type { IToken } from "chevrotain";
-import { Reader, span, str, word } from "./reader.ts";
+import { Pieces, span, str, word } from "./pieces.ts";
 import * as t from "./tokens.ts";
 import type {
   CodeCredential,
@@ -23,7 +23,7 @@ const policyRules = { what: "`weak codes`, `near codes` or `guess odds`", words:
 
 type Building<T> = { -readonly [K in keyof T]: T[K] };
 
-export class SiteRules extends Reader {
+export class SiteRules extends Pieces {
   protected readonly use = this.RULE("use", (): Use => {
     const keyword = word(this.CONSUME(t.keyword("use")));
     const path = this.SUBRULE(this.quoted, { ARGS: ["the path of a file in quotes"] });

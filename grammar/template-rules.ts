@@ -1,10 +1,10 @@
 /** Rules for the keys of an operation: `7 {relay} {slot} {code} OK`, `[present tag]`. */
-import { KeypadRules } from "./keypad-rules.ts";
-import { word } from "./reader.ts";
+import { FittedRules } from "./fitted-rules.ts";
+import { word } from "./pieces.ts";
 import * as t from "./tokens.ts";
 import type { Element, Word } from "./tree.ts";
 
-export class TemplateRules extends KeypadRules {
+export class TemplateRules extends FittedRules {
   /** Ends at the first word in small letters, so it never takes the next line. */
   protected readonly template = this.RULE("template", (): Element[] => {
     const elements: Element[] = [];

@@ -7,7 +7,6 @@
 
 import type { IToken, TokenType } from "chevrotain";
 import { createToken, Lexer } from "chevrotain";
-import type { Comment, Problem } from "./tree.ts";
 
 /** First on their line and not followed by a dot, these begin a declaration, a fact or a credential. They are never a name there. */
 export const beginningWords = [
@@ -231,7 +230,7 @@ export const Bar = sign("Bar", "|");
 export const Star = sign("Star", "*");
 export const Hash = sign("Hash", "#");
 export const Percent = sign("Percent", "%");
-const BlockComment = createToken({
+export const BlockComment = createToken({
   name: "BlockComment",
   pattern: { exec: readBlockComment },
   categories: [Any],
@@ -283,6 +282,11 @@ export function first(word: BeginningWord): TokenType {
   return (beginnings.get(word) as Beginning).first;
 }
 
+const wordTypes = new Map<string, { readonly inside: TokenType; readonly first: TokenType }>([
+  ...beginnings,
+  ...[...deciders].map(([word, type]) => [word, { inside: type, first: type }] as const),
+]);
+
 const lexed = [
   Space,
   Word,
@@ -321,188 +325,12 @@ export const vocabulary: TokenType[] = [
   ...deciders.values(),
 ];
 
-const lexer = new Lexer([...lexed, ...vocabulary.filter(type => !lexed.includes(type))], {
-  positionTracking: "onlyOffset",
-  ensureOptimizations: true,
-  skipValidations: true,
-});
+/** In the order in which they are tried; the rest is told apart afterwards. */
+export const lexedTypes: readonly TokenType[] = [...lexed, ...vocabulary.filter(type => !lexed.includes(type))];
 
-export interface Tokens {
-  readonly tokens: IToken[];
-  readonly comments: readonly Comment[];
-  /** What is wrong with single tokens: a text without its end, a date that is none. */
-  readonly problems: Problem[];
-}
-
-export function endOf(token: IToken): number {
-  return token.startOffset + token.image.length;
-}
-
-/** Cuts a text into tokens and says what each word is. Never throws; every character is in a token, a comment or a space. */
-export function tokenize(text: string): Tokens {
-  lastStarSlash = text.lastIndexOf("*/");
-  const lexing = lexer.tokenize(text);
-  const tokens = lexing.tokens;
-  const problems: Problem[] = [];
-  for (let index = 0; index < tokens.length; index++) {
-    const token = tokens[index] as IToken;
-    switch (token.tokenType) {
-      case Word:
-        tellWord(token, text, problems);
-        if (index > 0) checkGap(tokens[index - 1] as IToken, token, problems);
-        break;
-      case Digits:
-        if (token.image.length > 2) tellNumber(token, problems);
-        break;
-      case Text:
-        tellText(token, problems);
-        break;
-      case Hand:
-        if (!token.image.endsWith("]")) {
-          become(token, UnclosedHand);
-          problems.push(at(endOf(token), endOf(token), "expected `]` at the end of what the hand does"));
-        }
-        break;
-      case CurlyText:
-        problems.push(at(token.startOffset, endOf(token), 'expected straight quotes (") around a text, found curly ones'));
-        break;
-      case ForeignWord:
-        if (!unitSet.has(token.image)) problems.push(at(token.startOffset, endOf(token), foreign));
-        break;
-      case BlockComment:
-        problems.push(at(token.startOffset, token.startOffset + 2, "expected `//` to begin a comment, found `/*`"));
-        break;
-    }
-  }
-  const kept = problems.length > 0 ? tokens.filter(token => token.tokenType !== BlockComment) : tokens;
-  return { tokens: kept, comments: (lexing.groups.comments ?? []).map(token => comment(token, text)), problems };
-}
-
-const foreign = "expected a name of letters a to z, digits, `-` and `_`, found another character";
-const unitSet: ReadonlySet<string> = new Set(units);
-
-function at(start: number, end: number, message: string): Problem {
-  return { code: "syntax", start, end, message };
-}
-
-function become(token: IToken, type: TokenType): void {
-  token.tokenType = type;
-  token.tokenTypeIdx = type.tokenTypeIdx as number;
-}
-
-function tellWord(token: IToken, text: string, problems: Problem[]): void {
-  const image = token.image;
-  const begins = beginnings.get(image);
-  if (begins !== undefined) {
-    become(token, isFirstOnLine(text, token.startOffset) && !isDotAfter(text, endOf(token)) ? begins.first : begins.inside);
-    return;
-  }
-  const decides = deciders.get(image);
-  if (decides !== undefined) {
-    become(token, decides);
-    return;
-  }
-  if (image.charCodeAt(0) <= 90 && capitals.test(image)) become(token, Capital);
-  else if (!plainWord.test(image) && !unitSet.has(image)) problems.push(at(token.startOffset, endOf(token), foreign));
-}
-
-const capitals = /^[A-Z][A-Z0-9_-]*$/;
-const plainWord = /^[\w-]*$/;
-
-function checkGap(before: IToken, word: IToken, problems: Problem[]): void {
-  if (before.tokenType === Digits && endOf(before) === word.startOffset && !unitSet.has(word.image)) {
-    problems.push(at(word.startOffset, word.startOffset, "expected a space between the number and the word after it"));
-  }
-}
-
-function tellNumber(token: IToken, problems: Problem[]): void {
-  const image = token.image;
-  for (let index = 1; index < image.length; index++) {
-    const unit = image.charCodeAt(index);
-    if (unit >= 48 && unit <= 57) continue;
-    if (unit === 120 || unit === 88) become(token, Hexadecimal);
-    else if (unit === 44) become(token, FacilityNumber);
-    else if (unit === 46) become(token, Decimal);
-    else {
-      become(token, DateWord);
-      if (!isDate(image))
-        problems.push(at(token.startOffset, endOf(token), "expected a date as year-month-day with four, two and two digits"));
-    }
-    return;
-  }
-}
-
-/** The calendar of ISO 8601: four, two and two digits, and a day that the month has. */
-function isDate(image: string): boolean {
-  const parts = /^(\d{4})-(\d\d)-(\d\d)$/.exec(image);
-  if (parts === null) return false;
-  const [year, month, day] = [Number(parts[1]), Number(parts[2]), Number(parts[3])];
-  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
-  const days = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1];
-  return days !== undefined && day >= 1 && day <= days;
-}
-
-function tellText(token: IToken, problems: Problem[]): void {
-  const image = token.image;
-  if (image.length < 2 || !image.endsWith('"') || isEscaped(image, image.length - 1)) {
-    become(token, UnclosedText);
-    problems.push(at(endOf(token), endOf(token), 'expected `"` at the end of the text, found the end of the line'));
-  }
-  if (!image.includes("\\")) return;
-  for (let index = image.indexOf("\\"); index >= 0 && index < image.length - 1; index = image.indexOf("\\", index + 2)) {
-    const after = image[index + 1];
-    if (after === '"' || after === "\\") continue;
-    const start = token.startOffset + index;
-    problems.push(at(start, start + 2, 'expected `\\"` or `\\\\` in a text, found `\\` before another character'));
-  }
-}
-
-function isEscaped(image: string, index: number): boolean {
-  let slashes = 0;
-  while (image[index - 1 - slashes] === "\\") slashes++;
-  return slashes % 2 === 1;
-}
-
-/** What a text token says, without its quotes and with its escapes resolved. */
-export function textOf(token: IToken): string {
-  const image = token.image;
-  const open = token.tokenType === UnclosedText || (token.tokenType === CurlyText && !/[“”„‟"]$/.test(image.slice(1)));
-  const inner = image.slice(1, open ? undefined : -1);
-  return inner.includes("\\") ? inner.replace(/\\(["\\])/g, "$1") : inner;
-}
-
-/** Nothing but blanks between the offset and the line break before it. */
-export function isFirstOnLine(text: string, offset: number): boolean {
-  for (let index = offset - 1; index >= 0; index--) {
-    const unit = text.charCodeAt(index);
-    if (unit === 10 || unit === 13) return true;
-    if (!isBlank(unit)) return false;
-  }
-  return true;
-}
-
-/** No line break between two offsets. */
-export function isSameLine(text: string, from: number, to: number): boolean {
-  for (let index = from; index < to; index++) {
-    const unit = text.charCodeAt(index);
-    if (unit === 10 || unit === 13) return false;
-  }
-  return true;
-}
-
-function isDotAfter(text: string, offset: number): boolean {
-  let index = offset;
-  while (isBlank(text.charCodeAt(index))) index++;
-  return text.charCodeAt(index) === 46;
-}
-
-function isBlank(unit: number): boolean {
-  return unit === 32 || unit === 9 || unit === 0xfeff || unit === 0xa0 || unit === 11 || unit === 12 || (unit >= 0x2000 && unit <= 0x200f);
-}
-
-function comment(token: IToken, text: string): Comment {
-  const start = token.startOffset;
-  return { start, end: endOf(token), text: token.image.slice(2), alone: isFirstOnLine(text, start) };
+/** What a word is when it is not first on its line, and when it is. */
+export function typesOf(image: string): { readonly inside: TokenType; readonly first: TokenType } | undefined {
+  return wordTypes.get(image);
 }
 
 /**
@@ -528,9 +356,26 @@ function readText(text: string, offset: number): [string] | null {
 /** Where the text that is being read has its last star-slash: looked for once, so that many unclosed comments stay linear. */
 let lastStarSlash = -1;
 
+/** To be called before a text is cut into tokens. */
+export function beginText(text: string): void {
+  lastStarSlash = text.lastIndexOf("*/");
+}
+
 /** From slash-star to star-slash, or the two characters alone where nothing closes them. */
 function readBlockComment(text: string, offset: number): [string] | null {
   if (text.charCodeAt(offset) !== 47 || text.charCodeAt(offset + 1) !== 42) return null;
   const end = offset + 2 <= lastStarSlash ? text.indexOf("*/", offset + 2) : -1;
   return [text.slice(offset, end < 0 ? offset + 2 : end + 2)];
+}
+
+export function endOf(token: IToken): number {
+  return token.startOffset + token.image.length;
+}
+
+/** What a text token says, without its quotes and with its escapes resolved. */
+export function textOf(token: IToken): string {
+  const image = token.image;
+  const open = token.tokenType === UnclosedText || (token.tokenType === CurlyText && !/[“”„‟"]$/.test(image.slice(1)));
+  const inner = image.slice(1, open ? undefined : -1);
+  return inner.includes("\\") ? inner.replace(/\\(["\\])/g, "$1") : inner;
 }

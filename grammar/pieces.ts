@@ -1,0 +1,115 @@
+/** The pieces that facts are made of: texts, names, numbers, dates, times, quantities and fixed phrases. */
+import type { IToken } from "chevrotain";
+import { Reader } from "./reader.ts";
+import * as t from "./tokens.ts";
+import type { Quantity, Span, Str, Word } from "./tree.ts";
+
+export class Pieces extends Reader {
+  protected readonly quoted = this.RULE("quoted", (what: string): Str | undefined => {
+    const said = this.OPTION(() => str(this.CONSUME(t.Text)));
+    if (said !== undefined) return said;
+    this.missing(what);
+    return undefined;
+  });
+
+  protected readonly named = this.RULE("named", (what: string): Word | undefined => {
+    const said = this.OPTION({ GATE: () => this.isName(), DEF: () => word(this.CONSUME(t.Name)) });
+    if (said !== undefined) return said;
+    this.missing(what);
+    return undefined;
+  });
+
+  protected readonly number = this.RULE("number", (what: string): Word | undefined => {
+    const said = this.OPTION(() => word(this.CONSUME(t.Digits)));
+    if (said !== undefined) return said;
+    this.missing(what);
+    return undefined;
+  });
+
+  protected readonly date = this.RULE("date", (): Word | undefined => {
+    const said = this.OPTION(() => word(this.CONSUME(t.DateWord)));
+    if (said !== undefined) return said;
+    this.missing("a date (year-month-day)");
+    return undefined;
+  });
+
+  /** A length of time in seconds, `5s`: the number alone. */
+  protected readonly time = this.RULE("time", (): Word | undefined => {
+    const seconds = this.OPTION1(() => word(this.CONSUME(t.Digits)));
+    if (seconds === undefined) {
+      this.missing("a time in seconds");
+      return undefined;
+    }
+    const unit = this.OPTION2({ GATE: () => this.LA(1).image === "s" && this.isSameLine(), DEF: () => this.CONSUME(t.Name) });
+    if (unit === undefined) this.missing("`s` for seconds", "the number");
+    return seconds;
+  });
+
+  /** One of several fixed phrases, as one word with single spaces, or a report that none is there. */
+  protected readonly phrase = this.RULE("phrase", (phrases: readonly string[], what?: string): Word | undefined => {
+    const said = this.OPTION({
+      GATE: () => this.phraseLength(phrases) > 0,
+      DEF: () => this.SUBRULE(this.saidPhrase, { ARGS: [phrases, what] }),
+    });
+    if (said === undefined) this.missing(what ?? oneOf(phrases));
+    return said;
+  });
+
+  /** The same where `phraseLength` has seen one. Only its beginning, on this line, is taken and reported. */
+  protected readonly saidPhrase = this.RULE("saidPhrase", (phrases: readonly string[], what?: string): Word => {
+    let left = this.ACTION(() => this.phraseLength(phrases)) ?? 0;
+    const words: Word[] = [];
+    this.AT_LEAST_ONE({ GATE: () => left-- > 0, DEF: () => words.push(word(this.CONSUME(t.Name))) });
+    return this.ACTION(() => {
+      const text = words.map(said => said.text).join(" ");
+      if (!phrases.includes(text)) this.missing(what ?? oneOf(phrases));
+      return { start: (words[0] as Word).start, end: (words[words.length - 1] as Word).end, text };
+    });
+  });
+
+  /** How many of the next words are one of the phrases, or on this line the beginning of one. */
+  protected phraseLength(phrases: readonly string[]): number {
+    let longest = 0;
+    for (const phrase of phrases) {
+      const words = phrase.split(" ");
+      let count = 0;
+      while (count < words.length && this.isWord(this.LA(count + 1), words[count])) count++;
+      if (count > longest && (count === words.length || this.isSameLine())) longest = count;
+    }
+    return longest;
+  }
+
+  private isWord(token: IToken, image: string | undefined): boolean {
+    return token.image === image && this.isA(token, t.Name);
+  }
+
+  /** A number and its unit. */
+  protected readonly quantity = this.RULE("quantity", (): Quantity => {
+    const value = this.OR1([{ ALT: () => word(this.CONSUME(t.Digits)) }, { ALT: () => word(this.CONSUME(t.Decimal)) }]);
+    const unit = this.OPTION({
+      GATE: () => this.isUnit(),
+      DEF: () => this.OR2([{ ALT: () => word(this.CONSUME(t.Name)) }, { ALT: () => word(this.CONSUME(t.Percent)) }]),
+    });
+    return { start: value.start, end: (unit ?? value).end, value, unit };
+  });
+
+  private isUnit(): boolean {
+    return (t.units as readonly string[]).includes(this.LA(1).image) && this.isSameLine();
+  }
+}
+
+function oneOf(phrases: readonly string[]): string {
+  return phrases.map(phrase => `\`${phrase}\``).join(" or ");
+}
+
+export function word(token: IToken): Word {
+  return { start: token.startOffset, end: token.startOffset + token.image.length, text: token.image };
+}
+
+export function str(token: IToken): Str {
+  return { start: token.startOffset, end: token.startOffset + token.image.length, text: t.textOf(token) };
+}
+
+export function span(token: IToken): Span {
+  return { start: token.startOffset, end: token.startOffset + token.image.length };
+}
