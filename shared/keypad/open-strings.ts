@@ -1,0 +1,155 @@
+/** What can be keyed or presented at the door: one string of symbols for each stored code, tag, all-relay code and relay, and `enter`. */
+import type { Element, OperationName } from "../../grammar/tree.ts";
+import { codeLengthsInForce } from "./lengths.ts";
+import type { AllRelay, Digits, Memory, Slot, SlotKey, TagId } from "./memory.ts";
+import type { Model, RelaySet } from "./model.ts";
+import { compareRelaySets } from "./relay-set.ts";
+
+/** What is stored and read at the door. */
+export type Stored =
+  | { readonly is: "slot"; readonly key: SlotKey; readonly half: "code" | "tag" | "both" }
+  /** `relay` is the one keyed with it. */
+  | { readonly is: "all-relay"; readonly number?: number; readonly relay: RelaySet }
+  | { readonly is: "enter" };
+
+/** One string that the keypad listens for. */
+export interface OpenString {
+  /** Key names, `tag:` and a tag, or a hand action in brackets. */
+  readonly symbols: readonly string[];
+  readonly how: OperationName;
+  /** Undefined for `enter`. */
+  readonly fires?: RelaySet;
+  readonly stored: Stored;
+}
+
+/**
+ * Why something stored is not listened for at all. `length`: a code of another length than the one in force. `half`: code or
+ * tag of a pair whose other half is missing. `no way`: the model does not say how it is used. `twin`: another place with the
+ * same comes first.
+ */
+export interface Deaf {
+  readonly stored: Stored;
+  readonly why: "length" | "half" | "no way" | "twin";
+  readonly by?: Stored;
+}
+
+/** Every string that the memory makes the keypad listen for, and what it never hears. Linear in the places, but for a sort of twins. */
+export function openStrings(model: Model, memory: Memory): { readonly strings: readonly OpenString[]; readonly deaf: readonly Deaf[] } {
+  const strings: OpenString[] = [];
+  const deaf: Deaf[] = [];
+  const lengths = codeLengthsInForce(model, memory);
+  const twins = model.twins === "first fires" ? new Map<string, OpenString>() : undefined;
+  const listen = (stored: Stored, how: OperationName, fires: RelaySet | undefined, values: Values) => {
+    const template = model.operations.get(how)?.template;
+    if (!template) return void deaf.push({ stored, why: "no way" });
+    const string: OpenString = { symbols: symbolsOf(model, template, values), how, stored, ...(fires === undefined ? {} : { fires }) };
+    const key = twins && how !== "enter" ? `${how} ${string.symbols.join(" ")}` : undefined;
+    const first = key === undefined ? undefined : twins?.get(key);
+    if (first) return void deaf.push({ stored, why: "twin", by: first.stored });
+    if (key !== undefined) twins?.set(key, string);
+    strings.push(string);
+  };
+
+  for (const slot of twins ? inOrder(model, memory) : memory.slots.values()) {
+    const { code, tag, fires } = slot;
+    const asleep = code !== undefined && !lengths.includes(code.length);
+    const place = (half: "code" | "tag" | "both"): Stored => ({ is: "slot", key: slot.key, half });
+    const relay = fires === undefined ? {} : { relay: fires };
+    if (model.slots.holds === "code with tag") {
+      if (code === undefined && tag === undefined) continue;
+      if (code === undefined || tag === undefined) deaf.push({ stored: place(code === undefined ? "tag" : "code"), why: "half" });
+      else if (asleep) deaf.push({ stored: place("both"), why: "length" });
+      else listen(place("both"), "open both", fires, { ...relay, code, tag });
+      continue;
+    }
+    if (asleep) deaf.push({ stored: place("code"), why: "length" });
+    else if (code !== undefined) listen(place("code"), "open code", fires, { ...relay, code });
+    if (tag !== undefined) listen(place("tag"), "open tag", fires, { ...relay, tag });
+  }
+  for (const { number, code } of numbersAscending(memory)) {
+    if (code === undefined) continue;
+    for (const relay of allRelayRelays(model)) {
+      const stored: Stored = { is: "all-relay", relay, ...(number === undefined ? {} : { number }) };
+      if (!lengths.includes(code.length)) deaf.push({ stored, why: "length" });
+      else listen(stored, "open all-relay", relay, { relay, code });
+    }
+  }
+  if (memory.installer !== undefined && model.operations.has("enter")) {
+    listen({ is: "enter" }, "enter", undefined, { installer: memory.installer });
+  }
+  return { strings, deaf };
+}
+
+/** The relays and sets that can be keyed with an all-relay code; sets only where they have keys of their own (`{relay}`). */
+export function allRelayRelays(model: Model): readonly RelaySet[] {
+  const fields = model.operations.get("open all-relay")?.template.flatMap(one => (one.kind === "field" ? [one.name.text] : [])) ?? [];
+  return [...model.relays.keys()].filter(set => !set.includes("+") || (fields.includes("relay") && !fields.includes("relay-number")));
+}
+
+/** How a string is written: keys in a row, tags and hand actions set apart. */
+export function textOf(symbols: readonly string[]): string {
+  let text = "";
+  let apart = true;
+  for (const symbol of symbols) {
+    const key = !symbol.startsWith("tag:") && !(symbol.startsWith("[") && symbol.length > 1);
+    text += key && apart ? symbol : ` ${symbol}`;
+    apart = key;
+  }
+  return text.trim();
+}
+
+interface Values {
+  readonly code?: Digits;
+  readonly tag?: TagId;
+  readonly relay?: RelaySet;
+  readonly installer?: Digits;
+}
+
+function symbolsOf(model: Model, template: readonly Element[], values: Values): readonly string[] {
+  return template.flatMap(element => {
+    if (element.kind === "keys") return /^[0-9]+$/.test(element.text) ? [...element.text] : [element.text];
+    if (element.kind === "hand")
+      return [element.text === "present tag" && values.tag !== undefined ? `tag:${values.tag}` : `[${element.text}]`];
+    switch (element.name.text) {
+      case "code":
+        return [...(values.code ?? "")];
+      case "installer":
+        return [...(values.installer ?? "")];
+      case "relay":
+        return model.relays.get(values.relay ?? "") ?? [];
+      case "relay-number":
+        return [...(values.relay ?? "").padStart(Number(element.width?.[0]?.text ?? 0), "0")];
+      case "tag":
+        return [
+          ...keyedTag(
+            values.tag ?? "",
+            (element.width ?? []).map(word => Number(word.text)),
+          ),
+        ];
+      default:
+        return [];
+    }
+  });
+}
+
+/** A tag's number as keyed; one without a number cannot be keyed, and its mark is no key. */
+function keyedTag(tag: TagId, [width = 0, second]: readonly number[]): readonly string[] {
+  if (!/^[0-9]+$/.test(tag)) return [`tag:${tag}`];
+  if (second === undefined) return [...tag.padStart(width, "0")];
+  const [facility, number] = [BigInt(tag) >> 16n, BigInt(tag) & 0xffffn];
+  return [...facility.toString().padStart(width, "0"), ...number.toString().padStart(second, "0")];
+}
+
+/** Where the first of twins fires: lowest relay, then lowest number; without numbers the one typed first. */
+function inOrder(model: Model, memory: Memory): readonly Slot[] {
+  const slots = [...memory.slots.values()];
+  if (model.slots.addressing === "unnumbered") return slots;
+  return slots.sort((a, b) => {
+    const lowest = Number.parseInt(a.fires ?? "0", 10) - Number.parseInt(b.fires ?? "0", 10);
+    return lowest || (a.number ?? 0) - (b.number ?? 0) || compareRelaySets(a.fires ?? "", b.fires ?? "");
+  });
+}
+
+function numbersAscending(memory: Memory): readonly AllRelay[] {
+  return [...memory.allRelay.values()].sort((a, b) => (a.number ?? 0) - (b.number ?? 0));
+}
