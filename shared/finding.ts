@@ -43,6 +43,8 @@ export interface Fix {
   readonly edits: readonly Edit[];
   /** May be applied without looking: part of "fix all". */
   readonly safe?: boolean;
-  /** The edits need something random or outside (a drawn code): the face asks `resolve` with its source. */
+  /** The one to apply where only one can be. */
   readonly preferred?: boolean;
+  /** A new code is drawn for this credential (`u1`, `u3.yard`): the face has the random source and makes the edit with `shared/codes/issue.ts`. */
+  readonly draws?: string;
 }
