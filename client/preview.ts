@@ -58,9 +58,10 @@ export class Previews {
 
   async #sheets(uri: string, keypads: readonly string[]): Promise<{ sheets: readonly string[]; held: readonly string[] }> {
     const hideCodes = vscode.workspace.getConfiguration("mullion", vscode.Uri.parse(uri)).get("maskCodes", false);
-    const sheet = await this.#ask("mullion/sheet", { uri, keypads, format: "html", hideCodes });
+    const sheet = await this.#ask("mullion/sheet", { uri, keypads, format: "md", hideCodes });
     const held = sheet.held.flatMap(({ label, reasons }) => reasons.map(reason => `${label}: ${reason}`));
-    return { sheets: sheet.files.map(file => file.content), held };
+    const pages = sheet.files.map(file => vscode.commands.executeCommand<string>("markdown.api.render", file.content));
+    return { sheets: await Promise.all(pages), held };
   }
 
   async #drawAll(): Promise<void> {

@@ -51,7 +51,7 @@ export interface SiteParams {
   readonly uri: string;
 }
 
-export type SheetFormat = "html" | "md" | "csv" | "json" | "txt";
+export type SheetFormat = "md" | "csv" | "json" | "txt";
 
 export interface SheetParams {
   readonly uri: string;

@@ -12,7 +12,7 @@ export const exportSheet: Command = {
     const chosen = await chooseKeypads(mullion, uri, text(keypad));
     if (!chosen) return [];
     const settings = vscode.workspace.getConfiguration("mullion", vscode.Uri.parse(uri));
-    const format = settings.get<SheetFormat>("sheetFormat", "html");
+    const format = settings.get<SheetFormat>("sheetFormat", "md");
     const sheet = await mullion.ask("mullion/sheet", { uri, keypads: chosen.map(one => one.keypad), format });
 
     const folder = vscode.Uri.joinPath(vscode.Uri.parse(sheet.uri), "..");
