@@ -1,13 +1,16 @@
 /** The sites at work, one memo per phase: resolved, checked. A phase is done again only when a file that the site reads has changed. */
 import { findingsOf } from "../../shared/checks/run.ts";
 import type { FileId, Finding, SourceFile } from "../../shared/finding.ts";
+import type { CannotPlan, Plan } from "../../shared/plan/plan.ts";
 import { loadSite } from "../../shared/site/load.ts";
-import type { Day, Site } from "../../shared/site/site.ts";
+import type { Day, Keypad, Site } from "../../shared/site/site.ts";
 import type { Texts } from "./texts.ts";
 
 export interface SiteAtWork {
   readonly site: Site;
   findings(): readonly Finding[];
+  /** From what is fitted to what the text wants; undefined where the keypad has no model. */
+  plan(keypad: Keypad): Plan | CannotPlan | undefined;
 }
 
 interface Memo {
@@ -67,6 +70,7 @@ export class Sites {
         }
         return checked.findings;
       },
+      plan: () => undefined,
     };
   }
 }

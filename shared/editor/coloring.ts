@@ -1,5 +1,6 @@
 /** What every word of a text is, for colouring by meaning: a name of a holder is not a keyword that is spelt alike. */
-import { fieldNames, keywords, tokenize } from "../../grammar/tokens.ts";
+import { tokenize } from "../../grammar/tokenize.ts";
+import { fieldNames, keywords } from "../../grammar/tokens.ts";
 import type { Element, ModelDecl, SourceTree, Span } from "../../grammar/tree.ts";
 import type { Named } from "./names.ts";
 import { mentionsIn } from "./names.ts";

@@ -6,6 +6,7 @@ import { documentLinks } from "./document-links.ts";
 import { documentSymbols } from "./document-symbols.ts";
 import type { Feature } from "./feature.ts";
 import { folding } from "./folding.ts";
+import { hover } from "./hover.ts";
 import { references } from "./references.ts";
 import { rename } from "./rename.ts";
 import { selectionRanges } from "./selection-ranges.ts";
@@ -14,6 +15,7 @@ import { workspaceSymbols } from "./workspace-symbols.ts";
 
 export const features: readonly Feature[] = [
   diagnostics,
+  hover,
   definition,
   references,
   documentHighlight,

@@ -129,7 +129,11 @@ test("a client that cannot pull is pushed to, and told when the findings are gon
   const got: PublishDiagnosticsParams[] = [];
   const options = {
     client: pushed,
-    before: (client: Editor["client"]) => void client.onNotification(PublishDiagnosticsNotification.type, params => void (params.uri === uriOf("/main.mullion") && got.push(params))),
+    before: (client: Editor["client"]) =>
+      void client.onNotification(
+        PublishDiagnosticsNotification.type,
+        params => void (params.uri === uriOf("/main.mullion") && got.push(params)),
+      ),
   };
   return inEditor(
     clash,

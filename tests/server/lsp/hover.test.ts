@@ -1,0 +1,118 @@
+/** What is said of the place under the cursor. */
+import { HoverRequest, MarkupKind } from "vscode-languageserver/node";
+import { expect, test } from "vitest";
+import { mullion } from "../../support/fixture.ts";
+import type { EditorOptions } from "./editor.ts";
+import { inEditor, modern } from "./editor.ts";
+
+async function hoverIn(text: string, options: EditorOptions = {}): Promise<string> {
+  return inEditor(
+    text,
+    async editor => {
+      const hover = await editor.client.sendRequest(HoverRequest.type, { textDocument: { uri: editor.uri }, position: editor.position });
+      return hover && "value" in (hover.contents as object) ? (hover.contents as { value: string }).value : "";
+    },
+    options,
+  );
+}
+
+async function checkHover(text: string, expected: string, options: EditorOptions = {}): Promise<void> {
+  expect((await hoverIn(text, options)).trim()).toBe(
+    expected
+      .split("\n")
+      .map(line => line.trim())
+      .join("\n")
+      .trim(),
+  );
+}
+
+const site = (entries: string, more = "") => mullion`
+  use "tiny.mullion"
+  site "Tannery Wharf"
+  holder u1 "Unit 1, pottery"
+    code 4829
+    tag 8061261 "blue fob"
+  holder cln "Cleaner"
+    until 2026-11-20
+    code 2640
+  holder firm "Our own codes" code gate 6044
+  keypad plover "Lane gate" : tiny {
+    installer code firm.gate
+    relay 1 "Foot gate" release 5s {
+      ${entries}
+    }
+  }
+  ${more}
+`;
+
+test("an entry has its keys, what must be seen and its door", async () => {
+  const said = await hoverIn(site("$01 u1\n      2 u1.tag\n      3 cln"));
+  expect(said).toContain("`1 1 4829 #`");
+  expect(said).toContain("**Foot gate**, slot `1`: still to be typed");
+  expect(said).toContain("Must be seen: **one beep**");
+});
+
+test("an entry that is fitted says so", async () => {
+  const record = "//- main.fitted.mullion\n  fitted plover 2026-11-20 {\n    model tiny\n    relay 1 {\n      1 code 4829\n    }\n  }";
+  const said = await hoverIn(`//- main.mullion${site("$01 u1")}${record}`);
+  expect(said).toContain("already fitted");
+});
+
+test("codes are dots where they are to be hidden", async () => {
+  const said = await hoverIn(site("1 $0u1"), { settings: { maskCodes: true } });
+  expect(said).toContain("`1 1 •••• #`");
+  expect(said).not.toContain("4829");
+});
+
+test("a holder says where it gets in, and what has lapsed", () =>
+  checkHover(
+    site("1 u1\n      2 cln").replace("holder cln", "holder $0cln"),
+    `**Cleaner** \`cln\`
+
+     - code: **Foot gate** at Lane gate, slot 2; lapsed after 2026-11-20, and opens until it is taken out`,
+  ));
+
+test("an unnamed code says where it opens", () =>
+  checkHover(site("1 u1").replace("code 4829", "$0code 4829"), "**Unit 1, pottery**\n\ncode: **Foot gate** at Lane gate, slot 1"));
+
+test("an operation of a model has an example", async () => {
+  const said = await hoverIn(mullion`
+    model heron "Heron" {
+      relays 1 = 1
+      slots 1..3 per relay
+      codes 4 digits
+      enter * {installer} #  shows "lamp on"
+      pu$0t code 1 {slot} {code} #  shows "one beep"
+      open code {code}
+    }
+  `);
+  expect(said).toContain("Must be seen: **one beep**");
+  expect(said).toMatch(/For example: `1 1 \d{4} #`/);
+});
+
+test("a field of an operation says what it stands for", async () => {
+  expect(await hoverIn('model heron "Heron" {\n  put code 1 {sl$0ot} {code} #\n}')).toContain("The slot's number");
+});
+
+test("a word of the language says what it means", async () => {
+  expect(await hoverIn(site("1 u1").replace("release 5s", "rel$0ease 5s"))).toContain("Foot gate");
+  expect(await hoverIn(site("1 u1").replace('site "', '$0site "'))).toContain("keypads this file keeps");
+});
+
+test("a name spelt like a word of the language is the name", async () => {
+  expect(await hoverIn(site("1 u1", 'holder sit$0e "Site office" code 7304'))).toContain("Site office");
+});
+
+test("a hover answers while the entry beside it is half typed", async () => {
+  expect(await hoverIn(site("$01 u1\n      2"))).toContain("`1 1 4829 #`");
+});
+
+test("a client that knows no Markdown gets plain text", () =>
+  inEditor(
+    site("$01 u1"),
+    async editor => {
+      const hover = await editor.client.sendRequest(HoverRequest.type, { textDocument: { uri: editor.uri }, position: editor.position });
+      expect(hover?.contents).toMatchObject({ kind: MarkupKind.PlainText });
+    },
+    { client: { ...modern, textDocument: { ...modern.textDocument, hover: { contentFormat: ["plaintext"] } } } },
+  ));
