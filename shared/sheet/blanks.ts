@@ -1,0 +1,60 @@
+/** Blank rows for what is asked for at the door: the key pattern of each everyday operation, with gaps to fill by hand. */
+import type { Element, OperationName } from "../../grammar/tree.ts";
+import type { Model } from "../keypad/model.ts";
+import type { BlankPattern } from "./shape.ts";
+import { visible } from "./visible.ts";
+
+const everyday: readonly (readonly [OperationName, string])[] = [
+  ["put code", "A code"],
+  ["put tag", "A tag"],
+  ["clear slot", "Empty a slot"],
+  ["clear code", "Take out a code"],
+  ["clear tag", "Take out a tag"],
+  ["set all-relay", "An all-relay code"],
+  ["clear all-relay", "Take out an all-relay code"],
+  ["set release", "A release time"],
+];
+
+/** The operations that the model has, in one fixed order; what changes the whole keypad is left out, it is not done on request. */
+export function blankPatterns(model: Model): readonly BlankPattern[] {
+  return everyday.flatMap(([operation, text]) => {
+    const found = model.operations.get(operation);
+    if (!found) return [];
+    const parts = found.template.map(element => partOf(model, element));
+    return [{ operation, text, parts, ...(found.shows === undefined ? {} : { shows: visible(found.shows) }) }];
+  });
+}
+
+/** Which keys stand for which relay, for a gap named relay. */
+export function relayKeyWords(model: Model, label: (set: string) => string): readonly string[] {
+  return [...model.relays].map(([set, keys]) => `${label(set)}: ${keys.join(" ")}`);
+}
+
+function partOf(model: Model, element: Element): BlankPattern["parts"][number] {
+  switch (element.kind) {
+    case "keys":
+      return { keys: element.text };
+    case "hand":
+      return { keys: `[${visible(element.text)}]` };
+    case "field":
+      return { gap: element.name.text, width: widthOf(model, element) };
+  }
+}
+
+/** Characters to leave room for, at least two. */
+function widthOf(model: Model, element: Element & { readonly kind: "field" }): number {
+  const said = (element.width ?? []).reduce((sum, width) => sum + Number(width.text), 0);
+  if (said > 0) return Math.max(said, 2);
+  switch (element.name.text) {
+    case "code":
+      return model.codeLengths.at(-1) ?? 6;
+    case "installer":
+      return model.installerLengths.at(-1) ?? 6;
+    case "slot":
+      return Math.max(model.slots.width ?? String(model.slots.capacity).length, 2);
+    case "tag":
+      return 10;
+    default:
+      return 2;
+  }
+}

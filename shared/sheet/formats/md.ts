@@ -1,0 +1,116 @@
+/** The run sheet in Markdown, as a Git host renders it. */
+import type { Format } from "../format.ts";
+import { dateWords, destroyWords, moreTriesWords, nothingToType, remarks, totalsWords } from "../remarks.ts";
+import type { BlankPattern, Sheet, SheetEntry, SheetGroup, SheetSession } from "../shape.ts";
+
+const box = "☐";
+
+export const md: Format = {
+  name: "md",
+  extension: "md",
+  render: sheets => sheets.map(sheetText).join("\n---\n\n"),
+};
+
+function sheetText(sheet: Sheet): string {
+  const blocks = [
+    `# Run sheet ${sheet.number}`,
+    `**${text(sheet.site)}**: ${text(sheet.label)}`,
+    [
+      `- Keypad: ${text(sheet.keypad)}, model ${text(sheet.model)} (${text(sheet.modelLabel)})`,
+      `- Starts from: ${text(sheet.startWords)}`,
+      `- Date: ${text(dateWords(sheet))}`,
+      `- To type: ${text(sheet.sessions.length === 0 ? nothingToType : totalsWords(sheet))}`,
+    ].join("\n"),
+    ...(sheet.before.length === 0 ? [] : ["## Before you start", sheet.before.map(beforeLine).join("\n")]),
+    ...sheet.sessions.flatMap(sessionBlocks),
+    ...triesBlocks(sheet),
+    "## Asked for at the door",
+    ...(sheet.relayKeys.length === 0 ? [] : [sheet.relayKeys.map(words => `- relay is keyed as: ${text(words)}`).join("\n")]),
+    table(["", "What", "For", "Keys", "Must be seen"], sheet.blanks.flatMap(blankRows)),
+    "---",
+    "Typed by: ________________ Signed: ________________ Date: ____________".replaceAll("_", "\\_"),
+    `**${destroyWords}**`,
+  ];
+  return `${blocks.join("\n\n")}\n`;
+}
+
+function beforeLine(item: Sheet["before"][number]): string {
+  return `- [ ] ${text(item.text)}${item.keys ? ` ${keys(item.keys)}` : ""}`;
+}
+
+function sessionBlocks(session: SheetSession): readonly string[] {
+  const refusals = [...new Set(session.entries.map(entry => entry.refusal))];
+  return [
+    `## Session ${session.number}`,
+    ...(session.enterNote === undefined ? [] : [`**${text(session.enterNote)}**`]),
+    `Enter: ${keys(session.enter)}${seen(session.enterShows)}`,
+    ...refusals.map(refusal => `If an entry is refused: ${text(refusal)}.`),
+    ...(session.entries.length === 0
+      ? []
+      : [table(["", "No.", "Slot", "Keys", "Must be seen", "What it does"], session.entries.map(entryRow))]),
+    ...(session.leaveNote === undefined ? [] : [text(session.leaveNote)]),
+    ...(session.leave.length === 0 ? [] : [`Leave: ${keys(session.leave)}${seen(session.leaveShows)}`]),
+  ];
+}
+
+function entryRow(entry: SheetEntry): readonly string[] {
+  return [
+    box,
+    String(entry.n),
+    entry.slot === undefined ? "" : `**${text(entry.slot)}**`,
+    keys(entry.keys),
+    text(entry.shows ?? ""),
+    `${text(entry.text)}. *${text(remarks(entry).join(" "))}*`,
+  ];
+}
+
+function triesBlocks(sheet: Sheet): readonly string[] {
+  if (sheet.paperTries.length === 0) return [];
+  const more = moreTriesWords(sheet);
+  const rows = sheet.paperTries.map(one => [
+    box,
+    `${text(one.who)}${one.kind === "again" ? ", once more" : ""}`,
+    keys(one.keys),
+    `${text(one.expect)}${one.waitSeconds === undefined ? "" : `; wait ${one.waitSeconds} s before it`}`,
+  ]);
+  return [
+    "## Tries",
+    ...(sheet.pace === undefined ? [] : [text(sheet.pace)]),
+    table(["", "Key or present", "Keys", "Must happen"], rows),
+    ...(more === undefined ? [] : [text(more)]),
+  ];
+}
+
+function blankRows(blank: BlankPattern): readonly (readonly string[])[] {
+  const parts = blank.parts.map(part => ("gap" in part ? text(`${part.gap}:${"_".repeat(part.width)}`) : code(part.keys)));
+  const row = [box, text(blank.text), "", parts.join(" "), text(blank.shows ?? "")];
+  return [row, row];
+}
+
+function seen(shows: string | undefined): string {
+  return shows === undefined ? "" : `, must be seen: ${text(shows)}`;
+}
+
+function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  return [head, head.map(() => "---"), ...rows].map(cells => `| ${cells.join(" | ")} |`).join("\n");
+}
+
+function keys(groups: readonly SheetGroup[]): string {
+  return groups.map(group => code(group.text)).join(" ");
+}
+
+/** A code span whose fence is longer than any run of backticks in it; a bar would end a table's cell. */
+function code(shown: string): string {
+  const longest = Math.max(0, ...[...shown.matchAll(/`+/g)].map(([run]) => run.length));
+  const fence = "`".repeat(longest + 1);
+  const room = /^`|`$/.test(shown) ? " " : "";
+  return `${fence}${room}${shown.replaceAll("|", "\\|")}${room}${fence}`;
+}
+
+/** Text that stays text: every sign that Markdown or a Git host could take for markup, a link, a mention or an emoji name is escaped. */
+function text(words: string): string {
+  return words
+    .replace(/[\\`*_{}[\]<>&|~#!$@^=]/g, "\\$&")
+    .replace(/:(?=[\w/+-])/g, "\\:")
+    .replace(/\bwww\./gi, match => `${match.slice(0, 3)}\\.`);
+}
