@@ -44,7 +44,7 @@ export interface FieldLengths {
 }
 
 /** More rows than this no template of a real keypad has; a template with more is refused when the model is compiled. Our own choice. */
-export const mostAlternatives = 20_000;
+export const mostAlternatives = 4_000;
 
 /** All alternatives of one template. */
 export function alternativesOf(
