@@ -1,0 +1,153 @@
+/** What is keyed at the door afterwards: every new code, every withdrawn one, and what each must open, told by the door recogniser. */
+import type { Door } from "../keypad/door.ts";
+import { encodeOpen } from "../keypad/encode.ts";
+import type { Act, KeyGroup, Memory, Slot, TagId } from "../keypad/memory.ts";
+import type { Model } from "../keypad/model.ts";
+import type { Plan } from "../plan/plan.ts";
+import type { Keypad, Site } from "../site/site.ts";
+import { rowSeconds } from "./duration.ts";
+import type { Names } from "./names.ts";
+import { credentialWords, tagWords } from "./names.ts";
+import type { Try } from "./shape.ts";
+import type { Show } from "./show.ts";
+import { shownGroups } from "./show.ts";
+
+type How = Parameters<typeof encodeOpen>[1];
+type Opening = Parameters<typeof encodeOpen>[2];
+
+/** A try with what it tries, so that paper can pick the first and the last of a session. */
+export interface Trial {
+  /** `code 48291`, `tag 8061261`, or both of a pair. */
+  readonly ids: readonly string[];
+  readonly acts: readonly Act[];
+  readonly groups: readonly KeyGroup[];
+  readonly who: string;
+  readonly opensBefore: readonly string[];
+  readonly opensAfter: readonly string[];
+}
+
+/** Everything that anyone can key or present in either memory, each once, in the order of the slots; what is lost is left out. */
+export function trialsOf(site: Site, keypad: Keypad, plan: Plan, names: Names, before: Door, after: Door): readonly Trial[] {
+  const lost = lostTags(site);
+  const wired = new Set(keypad.relays.filter(relay => !relay.spare).flatMap(relay => relay.set.split("+")));
+  const found = new Map<string, Trial>();
+  const add = (operation: How, opening: Opening, who: string) => {
+    if (opening.tag !== undefined && lost.has(opening.tag)) return;
+    if (!canBeKeyed(plan.model, operation, opening)) return;
+    const groups = encodeOpen(plan.model, operation, opening);
+    const acts = groups.flatMap(group => group.acts);
+    const key = JSON.stringify(acts);
+    if (found.has(key)) return;
+    const ids = [
+      ...(opening.code === undefined ? [] : [`code ${opening.code}`]),
+      ...(opening.tag === undefined ? [] : [`tag ${opening.tag}`]),
+    ];
+    found.set(key, { ids, acts, groups, who, opensBefore: singles(before, acts), opensAfter: singles(after, acts) });
+  };
+  const addMemory = (memory: Memory) => {
+    for (const slot of memory.slots.values()) addSlot(slot, names, add);
+    for (const { code } of memory.allRelay.values()) {
+      if (code === undefined) continue;
+      const credential = names.code(code);
+      const who = credential ? credentialWords(credential) : "The all-relay code that was";
+      for (const relay of plan.model.relayNumbers)
+        if (wired.has(String(relay))) add("open all-relay", { code, relay: String(relay) }, `${who} at ${names.relay(String(relay))}`);
+    }
+  };
+  addMemory(plan.target);
+  addMemory(plan.before);
+  return [...found.values()];
+}
+
+/** The trials whose outcome the plan changes: what opens anew, and what must no longer open. On a full run, everything that opens. */
+export function changedTries(trials: readonly Trial[], names: Names, plan: Plan, show: Show): readonly (readonly [Trial, Try])[] {
+  return trials.flatMap(trial => {
+    const { opensBefore, opensAfter } = trial;
+    const whole = plan.start.from !== "fitted" && opensAfter.length > 0;
+    if (!whole && opensBefore.join() === opensAfter.join()) return [];
+    const one: Try = {
+      who: trial.who,
+      keys: shownGroups(trial.groups, show),
+      opens: opensAfter,
+      expect: expectation(opensAfter, names, plan.target),
+      kind: opensAfter.length > 0 ? "new" : "withdrawn",
+      seconds: rowSeconds(trial.groups),
+    };
+    return [[trial, one] as const];
+  });
+}
+
+/**
+ * What paper prints of a full run: the first good try of each relay, the first and the last of each session, and every withdrawn one.
+ * JSON has them all.
+ */
+export function forPaper(tries: readonly (readonly [Trial, Try])[], plan: Plan): readonly Try[] {
+  if (plan.start.from === "fitted") return tries.map(([, one]) => one);
+  const picked = new Set<Try>();
+  const seen = new Set<string>();
+  const byId = new Map<string, Try>();
+  for (const [trial, one] of tries) {
+    if (one.opens.length === 0 || one.opens.some(relay => !seen.has(relay))) picked.add(one);
+    for (const relay of one.opens) seen.add(relay);
+    for (const id of trial.ids) if (!byId.has(id)) byId.set(id, one);
+  }
+  for (const session of plan.sessions) {
+    const written = session.entries.flatMap(({ operation }) => {
+      if (operation.operation === "put code" || operation.operation === "set all-relay") return [`code ${operation.code}`];
+      return operation.operation === "put tag" ? [`tag ${operation.tag}`] : [];
+    });
+    for (const id of [written[0], written.at(-1)]) {
+      const one = id === undefined ? undefined : byId.get(id);
+      if (one) picked.add(one);
+    }
+  }
+  return tries.flatMap(([, one]) => (picked.has(one) ? [one] : []));
+}
+
+/** "Foot gate opens", "Foot gate and Porch open", "nothing". */
+export function expectation(opens: readonly string[], names: Names, memory: Memory): string {
+  if (opens.length === 0) return "nothing";
+  const stays = opens.some(relay => memory.releases.get(relay) === "toggle") ? " until it is keyed again" : "";
+  return `${names.doors(opens)} ${opens.length > 1 ? "open" : "opens"}${stays}`;
+}
+
+function addSlot(slot: Slot, names: Names, add: (operation: How, opening: Opening, who: string) => void): void {
+  const place = slot.fires === undefined ? {} : { relay: slot.fires };
+  const words = () => {
+    const credential = slot.code === undefined ? undefined : names.code(slot.code, slot.fires, slot.number);
+    if (credential) return credentialWords(credential);
+    const door = slot.fires === undefined ? "the keypad" : names.relay(slot.fires);
+    return slot.number === undefined ? `The code that ${door} had` : `The code that slot ${names.slot(slot.number)} of ${door} held`;
+  };
+  const tag = (id: TagId) => {
+    const credential = names.tag(id, slot.fires, slot.number);
+    return credential ? credentialWords(credential) : `${tagWords(id)}, if it is at hand`;
+  };
+  if (slot.needsBoth && slot.code !== undefined && slot.tag !== undefined) {
+    add("open both", { ...place, code: slot.code, tag: slot.tag }, `${words()} with ${tag(slot.tag)}`);
+    return;
+  }
+  if (slot.code !== undefined) add("open code", { ...place, code: slot.code }, words());
+  if (slot.tag !== undefined) add("open tag", { ...place, tag: slot.tag }, tag(slot.tag));
+}
+
+/** The model has such an opening, and what it types of a tag is known: a tag without a number has none to key. */
+function canBeKeyed(model: Model, how: How, opening: Opening): boolean {
+  const template = model.operations.get(how)?.template;
+  if (!template) return false;
+  const keysTag = template.some(element => element.kind === "field" && element.name.text === "tag");
+  return !keysTag || /^[0-9]+$/.test(opening.tag ?? "");
+}
+
+/** Single relays that the door fires for these acts, ascending. */
+function singles(door: Door, acts: readonly Act[]): readonly string[] {
+  const fired = new Set(door.fires(acts).flatMap(set => set.split("+")));
+  return [...fired].sort((a, b) => Number(a) - Number(b));
+}
+
+function lostTags(site: Site): ReadonlySet<TagId> {
+  const lost = new Set<TagId>();
+  for (const holder of site.holders.values())
+    for (const credential of holder.credentials) if (credential.lost && credential.tag !== undefined) lost.add(credential.tag);
+  return lost;
+}
