@@ -8,6 +8,7 @@ import { writeNotices } from "./notices.mjs";
 const tooOld =
   'if (parseInt(process.versions.node, 10) < 22) { console.error("mullion needs Node 22 or later; this is Node " + process.versions.node + "."); process.exit(2); }';
 const forNode = { platform: "node", format: "cjs", target: "node22" };
+const forBrowser = { platform: "browser", target: "es2022" };
 
 /** The command line leaves the language server in its own file beside it, and loads that only for `mullion lsp`. */
 const serverBeside = {
@@ -24,16 +25,22 @@ const parts = {
     plugins: [serverBeside],
   },
   server: { ...forNode, from: "server/lsp/main.ts", to: "out/server.js" },
+  "browser-server": { ...forBrowser, format: "iife", from: "server/lsp/browser.ts", to: "out/browser/server.js" },
+  "browser-extension": { ...forBrowser, format: "cjs", from: "client/browser.ts", to: "out/browser/extension.js", external: ["vscode"] },
   extension: { ...forNode, from: "client/extension.ts", to: "out/extension.js", external: ["vscode"] },
 };
+
+/** What goes into the packed extension. */
+const packed = ["server", "extension", "browser-server", "browser-extension"];
 
 const asked = process.argv.slice(2);
 for (const name of asked)
   if (!(name in parts)) throw new Error(`nothing to build is called ${name}; there are ${Object.keys(parts).join(", ")}`);
 
 const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
-const inputs = [];
-for (const name of asked.length > 0 ? asked : Object.keys(parts)) {
+const built = asked.length > 0 ? asked : Object.keys(parts);
+const inputs = new Map();
+for (const name of built) {
   const { from, to, ...how } = parts[name];
   const outfile = join(root, to);
   const { metafile, outputFiles } = await build({
@@ -56,6 +63,7 @@ for (const name of asked.length > 0 ? asked : Object.keys(parts)) {
     if (name === "cli") chmodSync(making, 0o755);
     renameSync(making, path);
   }
-  inputs.push(...Object.keys(metafile.inputs));
+  inputs.set(name, Object.keys(metafile.inputs));
 }
-if (asked.length === 0) writeNotices(inputs);
+// Written only when all that is in the package has been built: half a list would be wrong.
+if (packed.every(name => inputs.has(name))) writeNotices(packed.flatMap(name => inputs.get(name)));

@@ -1,6 +1,5 @@
 // The tests in a real VS Code: packs the extension, installs the package, runs the suites inside the extension host of the floor and
 // of the newest, and clicks through the workbench. `node .ci/editor-tests.mjs [NAME…]` runs those whose name contains one of the words.
-import { execFileSync } from "node:child_process";
 import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -31,7 +30,6 @@ let failed = 0;
 try {
   const asked = process.argv.slice(2);
   const wanted = runs.filter(run => asked.length === 0 || asked.some(word => run.name.includes(word)));
-  execFileSync(process.execPath, [join(root, ".ci/build.mjs")], { stdio: "inherit" });
   const vsix = await packExtension();
   console.log(`packed: ${vsix.bytes} bytes`);
   await bundleSuites();

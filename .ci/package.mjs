@@ -1,4 +1,5 @@
-// Packs the extension: out/mullion.vsix. `node .ci/package.mjs`, after `npm run build`.
+// Builds and packs the extension: out/mullion.vsix. `node .ci/package.mjs`
+import { execFileSync } from "node:child_process";
 import { statSync } from "node:fs";
 import { join } from "node:path";
 import { createVSIX } from "@vscode/vsce";
@@ -10,10 +11,12 @@ const repository = "https://example.org/mullion/mullion";
 const mostBytes = 700_000;
 
 /**
- * @returns the path of the packed extension
+ * @returns the path of the packed extension and its size
  * @throws when vsce warns of anything, or when the package is too large
  */
 export async function packExtension() {
+  const parts = ["server", "extension", "browser-server", "browser-extension"];
+  execFileSync(process.execPath, [join(root, ".ci/build.mjs"), ...parts], { stdio: "inherit" });
   const packagePath = join(root, "out/mullion.vsix");
   const warnings = await warned(() =>
     createVSIX({

@@ -1,6 +1,6 @@
 // `npm start`: VS Code in the browser, at an address of this machine, with the extension installed and Tannery Wharf open.
 // What is edited is a copy, out/start; it stays until it is deleted.
-import { execFileSync, spawn } from "node:child_process";
+import { spawn } from "node:child_process";
 import { randomBytes } from "node:crypto";
 import { cpSync, existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -10,7 +10,6 @@ import { installExtension, startEditor } from "./editor-session.mjs";
 import { root } from "./node.mjs";
 import { packExtension } from "./package.mjs";
 
-execFileSync(process.execPath, [join(root, ".ci/build.mjs")], { stdio: "inherit" });
 const { path: vsix } = await packExtension();
 console.log("Fetching VS Code where it is not here yet …");
 const host = await prepareHost("newest");
