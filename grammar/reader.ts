@@ -125,9 +125,10 @@ export class Reader extends EmbeddedActionsParser {
     if (close !== undefined && close <= indent) return false;
     const after = this.LA(2);
     if (after.tokenType === EOF || this.isA(after, t.Declares)) return false;
-    if (after.tokenType === t.Close) return true;
     const next = this.indentOf(after);
-    return next !== undefined && next > indent;
+    if (next === undefined) return false;
+    // A block that stands on one line is followed by the end of the block around it, which is set in less.
+    return after.tokenType === t.Close ? next >= indent : next > indent;
   }
 
   /** What stands between the facts of a block's first line and its opening brace, and belongs to neither. */
