@@ -1,8 +1,9 @@
 /** Edits that several fixes make: whole lines taken out, words replaced, lines put into a block. */
 import type { Span } from "../../grammar/tree.ts";
-import type { Edit, FileId, Place } from "../finding.ts";
+import type { Edit, FileId, Fix, Place } from "../finding.ts";
 import { must } from "../must.ts";
 import type { Site } from "../site/site.ts";
+import type { HeldAt } from "../site/where.ts";
 
 export function textOf(site: Site, file: FileId): string {
   const source = site.files.find(one => one.file === file);
@@ -54,4 +55,16 @@ export function lineAtEnd(site: Site, file: FileId, block: Span, line: string): 
   if (text.slice(lineStart, closing).trim() === "" && lineStart > block.start) return insert(file, lineStart, own);
   const blanks = /[ \t]*$/.exec(text.slice(block.start + 1, closing))?.[0].length ?? 0;
   return replace(file, { start: closing - blanks, end: closing }, `${eol}${own}${indent}`);
+}
+
+/** Takes out what is placed: the entry, or its half of a pair. Installer and all-relay codes are not taken out so. */
+export function removePlaced(site: Site, placed: HeldAt): readonly Fix[] {
+  if (placed.as !== "slot") return [];
+  const { node, held } = placed.placement;
+  const file = placed.keypad.file;
+  const other = held.find(use => use !== placed.use);
+  if (!other) return [{ title: "Remove the entry", edits: [remove(site, file, node)], preferred: true }];
+  const [first, last] =
+    placed.use.node.start < other.node.start ? [placed.use.node.start, other.node.start] : [other.node.end, placed.use.node.end];
+  return [{ title: "Remove this half of the entry", edits: [replace(file, { start: first, end: last }, "")], preferred: true }];
 }

@@ -1,15 +1,79 @@
 /** The list of checks, in the order in which findings of one place are shown. */
 import { allowUnused } from "./allow-unused.ts";
+import { codeClash } from "./code-clash.ts";
+import { codeIsInstaller } from "./code-is-installer.ts";
+import { codeLength } from "./code-length.ts";
 import { codeMissing } from "./code-missing.ts";
+import { factoryCode } from "./factory-code.ts";
+import { fittedUnknownKeypad } from "./fitted-unknown-keypad.ts";
 import { guessOdds } from "./guess-odds.ts";
+import { holderIdle } from "./holder-idle.ts";
+import { installerLength } from "./installer-length.ts";
+import { memoryFull } from "./memory-full.ts";
+import { mergeConflict } from "./merge-conflict.ts";
+import { modelField } from "./model-field.ts";
+import { modelIncomplete } from "./model-incomplete.ts";
+import { nameTwice } from "./name-twice.ts";
 import { nameUnknown } from "./name-unknown.ts";
 import { nearCodes } from "./near-codes.ts";
+import { pairMode } from "./pair-mode.ts";
+import { relayRange } from "./relay-range.ts";
+import { relayTwice } from "./relay-twice.ts";
+import { settingRange } from "./setting-range.ts";
 import { slotClash } from "./slot-clash.ts";
+import { slotKind } from "./slot-kind.ts";
+import { slotNumber } from "./slot-number.ts";
+import { slotRange } from "./slot-range.ts";
 import { syntax } from "./syntax.ts";
+import { tagLost } from "./tag-lost.ts";
+import { tagMissing } from "./tag-missing.ts";
+import { tagRange } from "./tag-range.ts";
+import { tagTwice } from "./tag-twice.ts";
 import { tooMany } from "./too-many.ts";
+import { untilPassed } from "./until-passed.ts";
+import { untilSoon } from "./until-soon.ts";
+import { useCycle } from "./use-cycle.ts";
+import { useMissing } from "./use-missing.ts";
 import { weakCode } from "./weak-code.ts";
 
-export const checks = [syntax, nameUnknown, codeMissing, slotClash, weakCode, nearCodes, guessOdds, allowUnused, tooMany] as const;
+export const checks = [
+  syntax,
+  mergeConflict,
+  useMissing,
+  useCycle,
+  nameUnknown,
+  nameTwice,
+  slotClash,
+  slotRange,
+  slotKind,
+  slotNumber,
+  relayRange,
+  relayTwice,
+  settingRange,
+  codeLength,
+  installerLength,
+  codeMissing,
+  tagMissing,
+  tagLost,
+  codeClash,
+  codeIsInstaller,
+  factoryCode,
+  weakCode,
+  nearCodes,
+  guessOdds,
+  tagRange,
+  tagTwice,
+  untilPassed,
+  untilSoon,
+  holderIdle,
+  pairMode,
+  memoryFull,
+  fittedUnknownKeypad,
+  modelField,
+  modelIncomplete,
+  allowUnused,
+  tooMany,
+] as const;
 
 /** The codes of all checks: what marks, allowances and `mullion explain` may name. */
 export type Code = (typeof checks)[number]["code"];

@@ -7,8 +7,11 @@ import type { Found } from "./check.ts";
 import { at, check, mullion, only } from "./check.ts";
 import { insert, lineBreakOf, replace, textOf } from "./edits.ts";
 import { nearestName } from "./nearest.ts";
+import type { InRecord } from "./record.ts";
+import { inRecords } from "./record.ts";
 
 interface Unknown extends Found {
+  readonly inRecord?: never;
   readonly what: "holder" | "model" | "setting" | "door" | "keypad";
   readonly name: string;
   readonly word: Pick<Word, "start" | "end">;
@@ -49,7 +52,7 @@ export const nameUnknown = check({
       }
     `,
   },
-  *find(site): Iterable<Unknown> {
+  *find(site): Iterable<Unknown | InRecord> {
     for (const { keypad, use } of heldEverywhere(site)) {
       if (use.holder) continue;
       const word = use.node.holder;
@@ -73,8 +76,11 @@ export const nameUnknown = check({
       }
     }
     yield* unknownDoors(site);
+    yield* inRecords(site, "setting-unknown");
   },
-  message: ({ what, name, model, meant }) => {
+  message: found => {
+    if (found.inRecord) return found.inRecord.message;
+    const { what, name, model, meant } = found;
     const words = {
       holder: `no holder is called ${name}`,
       model: `no keypad model is called ${name} in this file or in those that it uses`,
@@ -84,8 +90,10 @@ export const nameUnknown = check({
     };
     return words[what] + (meant === undefined ? "" : `; ${meant} is`);
   },
-  fixes: ({ file, word, what, name, meant }, site): readonly Fix[] => {
+  fixes: (found, site): readonly Fix[] => {
     const fixes: Fix[] = [];
+    if (found.inRecord) return fixes;
+    const { file, word, what, name, meant } = found;
     const quoted = what === "setting" || what === "door";
     if (meant !== undefined) {
       fixes.push({ title: `Change to ${meant}`, edits: [replace(file, word, quoted ? `"${meant}"` : meant)], preferred: true });

@@ -7,9 +7,12 @@ import type { Found } from "./check.ts";
 import { at, check, mullion, only } from "./check.ts";
 import { remove, replace } from "./edits.ts";
 import { nextFreeSlot, slotText } from "./free-slot.ts";
+import type { InRecord } from "./record.ts";
+import { inRecords } from "./record.ts";
 import { whose } from "./words.ts";
 
 interface Clash extends Found {
+  readonly inRecord?: never;
   readonly keypad: Keypad;
   readonly first: Placement | AllRelayPlace;
   readonly again: Placement | AllRelayPlace;
@@ -51,7 +54,7 @@ export const slotClash = check({
       }
     `,
   },
-  *find(site): Iterable<Clash> {
+  *find(site): Iterable<Clash | InRecord> {
     for (const keypad of site.keypads.values()) {
       const model = keypad.model;
       if (!model) continue;
@@ -79,15 +82,20 @@ export const slotClash = check({
       }
       yield* allRelayClashes(keypad);
     }
+    yield* inRecords(site, "slot-clash");
   },
-  message: ({ slot, where, first, again }) => {
+  message: found => {
+    if (found.inRecord) return found.inRecord.message;
+    const { slot, where, first, again } = found;
     const holder = whose(first);
     if (!("relay" in again))
       return slot === undefined ? `the all-relay code is already ${holder}` : `all-relay code ${slot} is already ${holder}`;
     return slot === undefined ? `${where} has one place, and ${holder} is in it` : `slot ${slot} of ${where} already holds ${holder}`;
   },
-  fixes: ({ keypad, first, again, numberAt }, site): readonly Fix[] => {
+  fixes: (found, site): readonly Fix[] => {
     const fixes: Fix[] = [];
+    if (found.inRecord) return fixes;
+    const { keypad, first, again, numberAt } = found;
     if (!("relay" in again) || !("relay" in first)) return fixes;
     const holds = keypad.model?.slots.holds ?? "one";
     const [one, other] = [first.held[0], again.held[0]];

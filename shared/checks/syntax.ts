@@ -22,7 +22,7 @@ export const syntax = check({
         relay 1 "Gate" {
           1 u1
           2
-        //^ syntax
+         //^ syntax
         }
       }
     `,

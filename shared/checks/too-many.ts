@@ -19,9 +19,9 @@ export const tooMany = check({
     why: "A file that is no Mullion text, or a merge gone wrong, gives more findings than a person or an editor can use. What is only counted still holds back the sheets that it touches.",
     triggers: mullion`
       holder u1 "Unit 1" code 4829
-                         //^^^^^^^ holder-idle
+                       //^^^^^^^^^ holder-idle
       holder u2 "Unit 2" code 5591
-                         //^^^^^^^ too-many
+                       //^^^^^^^^^ too-many
       holder u3 "Unit 3" code 7304
 
       keypad gate "Gate" : tiny {

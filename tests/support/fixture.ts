@@ -112,7 +112,7 @@ export function fixture(text: string): Fixture {
 /** What reads the files of a fixture: with `tiny` used by its root, where it declares no model of its own. */
 export function opener(read: Pick<Fixture, "root" | "files">): (file: FileId) => SourceFile | undefined {
   const texts = new Map(read.files);
-  const needsTiny = ![...texts.values()].some(text => /^\s*model\s/m.test(text));
+  const needsTiny = ![...texts.values()].some(text => /^\s*model\s+\S+\s+"/m.test(text));
   if (needsTiny) texts.set(tinyFile, tiny);
   return file => {
     const text = texts.get(file);

@@ -1,0 +1,82 @@
+/** A code that gets into programming mode, or begins what does. */
+import { encodeEnter, encodeOpen } from "../keypad/encode.ts";
+import type { Digits, KeyGroup } from "../keypad/memory.ts";
+import type { Model } from "../keypad/model.ts";
+import type { HeldAt } from "../site/where.ts";
+import { heldEverywhere } from "../site/where.ts";
+import type { Found } from "./check.ts";
+import { at, check, mullion, only } from "./check.ts";
+import { wantedOf } from "./wanted.ts";
+import { credentialWords } from "./words.ts";
+
+interface IsInstaller extends Found {
+  readonly placed: HeldAt;
+  /** The code is the installer code; or else what is keyed for it begins what enters programming mode. */
+  readonly same: boolean;
+}
+
+export const codeIsInstaller = check({
+  code: "code-is-installer",
+  severity: "error",
+  explain: {
+    what: "A code in a slot, or used as an all-relay code, is the installer code or begins the string that enters programming mode.",
+    why: "Its holder can program the keypad, or nobody can any more: where the keypad acts as soon as a code is complete, the string that enters is never finished.",
+    triggers: mullion`
+      holder u1 "Unit 1" code 4829
+      holder u2 "Unit 2" code 6044
+
+      keypad gate "Gate" : tiny {
+        installer code 6044
+        relay 1 "Gate" {
+          1 u1
+          2 u2
+          //^^ code-is-installer
+        }
+      }
+    `,
+    quiet: mullion`
+      holder u1 "Unit 1" code 4829
+      holder u2 "Unit 2" code 5591
+
+      keypad gate "Gate" : tiny {
+        installer code 6044
+        relay 1 "Gate" {
+          1 u1
+          2 u2
+        }
+      }
+    `,
+  },
+  *find(site): Iterable<IsInstaller> {
+    for (const placed of heldEverywhere(site)) {
+      const { keypad, use, as } = placed;
+      const digits = use.credential?.digits;
+      const installer = keypad.model && wantedOf(keypad, keypad.model).installer;
+      if (as === "installer" || !keypad.model || digits === undefined || installer === undefined) continue;
+      const same = digits === installer;
+      if (!same && !beginsEnter(keypad.model, as, digits, installer)) continue;
+      const fact = keypad.installer?.node;
+      const related = fact ? [{ ...at(keypad.file, fact), message: "the installer code" }] : [];
+      yield { ...at(use.file, use.node), ...only(keypad), related, placed, same };
+    }
+  },
+  message: ({ placed, same }) => {
+    const what = placed.use.credential ? credentialWords(placed.use.credential) : "this";
+    return same
+      ? `${what} is the installer code of ${placed.keypad.label}`
+      : `${what} begins what enters programming mode at ${placed.keypad.label}`;
+  },
+});
+
+function beginsEnter(model: Model, as: HeldAt["as"], code: Digits, installer: Digits): boolean {
+  const enter = pressesOf(encodeEnter(model, installer));
+  const begins = (keyed: readonly string[]) =>
+    keyed.length > 0 && keyed.length <= enter.length && keyed.every((key, index) => key === enter[index]);
+  if (as === "slot") return begins(pressesOf(encodeOpen(model, "open code", { code })));
+  return model.relayNumbers.some(number => begins(pressesOf(encodeOpen(model, "open all-relay", { code, relay: String(number) }))));
+}
+
+/** Presses as they are, an action of the hand as one that no press equals. */
+function pressesOf(groups: readonly KeyGroup[]): readonly string[] {
+  return groups.flatMap(group => group.acts.map(act => ("press" in act ? act.press : `[${act.hand}]`)));
+}
