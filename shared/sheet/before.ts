@@ -133,7 +133,7 @@ function cautions(site: Site, keypad: Keypad): readonly BeforeItem[] {
       said.push(
         `${labelled(label)} has moving parts within reach of whoever stands at the keypad: stand clear before keying what opens it.`,
       );
-    if (node.facts.some(fact => fact.kind === "lock" && fact.words.some(word => word.text === "start")))
+    if (node.facts.some(fact => fact.kind === "lock" && fact.words.some(word => word.text === "start contact")))
       said.push(
         `The keypad only asks ${labelled(label)} to move; the operator's own protective devices are to be tested by a competent person.`,
       );

@@ -1,6 +1,6 @@
 /** Blank rows for what is asked for at the door: the key pattern of each everyday operation, with gaps to fill by hand. */
 import type { Element, OperationName } from "../../grammar/tree.ts";
-import type { Model } from "../keypad/model.ts";
+import type { Model, RelaySet } from "../keypad/model.ts";
 import type { BlankPattern } from "./shape.ts";
 import { visible } from "./visible.ts";
 
@@ -25,9 +25,11 @@ export function blankPatterns(model: Model): readonly BlankPattern[] {
   });
 }
 
-/** Which keys stand for which relay, for a gap named relay. */
-export function relayKeyWords(model: Model, label: (set: string) => string): readonly string[] {
-  return [...model.relays].map(([set, keys]) => `${label(set)}: ${keys.join(" ")}`);
+/** Which keys stand for which door, for a gap named relay: "Foot gate 4". None where no pattern asks for it. */
+export function relayKeyWords(model: Model, patterns: readonly BlankPattern[], doors: ReadonlyMap<RelaySet, string>): readonly string[] {
+  const asked = patterns.some(({ parts }) => parts.some(part => "gap" in part && part.gap === "relay"));
+  if (!asked) return [];
+  return [...model.relays].flatMap(([set, keys]) => (doors.has(set) ? [`${doors.get(set)} ${keys.join(" ")}`] : []));
 }
 
 function partOf(model: Model, element: Element): BlankPattern["parts"][number] {

@@ -34,6 +34,11 @@ export function moreTriesWords(sheet: Sheet): string | undefined {
   return `${plural(sheet.triesLeftOut, "more try is", "more tries are")} in the JSON sheet; these are one for each relay and the first and last of a session.`;
 }
 
+/** Said above the blank rows. */
+export function relayWords(sheet: Sheet): string {
+  return `For relay key: ${sheet.relayKeys.join("; ")}`;
+}
+
 export function dateWords(sheet: Sheet): string {
   return sheet.commit === undefined ? sheet.date : `${sheet.date}, commit ${sheet.commit}`;
 }

@@ -26,12 +26,12 @@ export function sentence(operation: Operation, names: Names, model: Model): stri
       return `Take out the all-relay code${numbered(operation.slot, names)}`;
     case "set release":
       return operation.release === "toggle"
-        ? `${names.relay(operation.relay)}: open until keyed again`
-        : `${names.relay(operation.relay)}: open for ${operation.release} s`;
+        ? `Release time of ${names.relay(operation.relay)}: until keyed again`
+        : `Release time of ${names.relay(operation.relay)}: ${operation.release} s`;
     case "set length":
       return `Code length: ${operation.digits} digits`;
     case "set setting":
-      return `${labelled(operation.label)}: ${operation.value}`;
+      return `Setting "${labelled(operation.label)}": ${operation.value}`;
     case "clear all":
       return model.operations.get("clear all")?.wipes
         ? "Clear everything: the keypad goes back to factory"

@@ -30,7 +30,7 @@ export interface Sheet {
   readonly triesLeftOut: number;
   readonly pace?: string;
   readonly blanks: readonly BlankPattern[];
-  /** "relay 1 Foot gate is keyed as 4", for the blank rows. */
+  /** "Foot gate 4": what stands for which door, for the blank rows. */
   readonly relayKeys: readonly string[];
   readonly counts: { readonly entries: number; readonly keys: number };
   /** The plan's own estimate. */

@@ -1,7 +1,7 @@
 /** The run sheet of one keypad: what to type now, in words and keys, from a plan that is proved. Data first; formats render it. */
 import { doorOf } from "../keypad/door.ts";
 import type { KeyGroup } from "../keypad/memory.ts";
-import type { Model } from "../keypad/model.ts";
+import type { Model, RelaySet } from "../keypad/model.ts";
 import type { Plan, PlanEntry, PlanSession, Start } from "../plan/plan.ts";
 import { longestPause, minutesOf } from "../plan/time.ts";
 import type { Day, Keypad, Site } from "../site/site.ts";
@@ -54,6 +54,7 @@ export function sheetOf(site: Site, keypad: Keypad, plan: Plan, options: SheetOp
   const between = (from: number, until: number) =>
     entries.filter(({ n }) => from <= n && n <= until).reduce((sum, { groups }) => sum + rowSeconds(groups), 0);
   const known = plan.start.from === "fitted" ? knownGood(trials) : undefined;
+  const blanks = blankPatterns(model);
   const trySeconds = paperTries.reduce((sum, one) => sum + one.seconds + (one.waitSeconds ?? 0), 0);
   return {
     number: sheetNumber(keypad.id, plan, options.numberKey),
@@ -77,13 +78,18 @@ export function sheetOf(site: Site, keypad: Keypad, plan: Plan, options: SheetOp
     paperTries,
     triesLeftOut: tries.length - printed.length,
     ...(pace === undefined ? {} : { pace }),
-    blanks: blankPatterns(model),
-    relayKeys: relayKeyWords(model, names.relay),
+    blanks,
+    relayKeys: relayKeyWords(model, blanks, wiredDoors(keypad, names)),
     counts: plan.counts,
     seconds: plan.seconds,
     minutes: minutesOf(plan.seconds + trySeconds),
     proof: proveSheet(plan),
   };
+}
+
+/** Relays and sets that something is wired to, with their doors. */
+function wiredDoors(keypad: Keypad, names: Names): ReadonlyMap<RelaySet, string> {
+  return new Map(keypad.relays.filter(relay => !relay.spare).map(({ set }) => [set, names.relay(set)]));
 }
 
 function showOf(plan: Plan, options: SheetOptions): Show {

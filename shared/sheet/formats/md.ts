@@ -1,6 +1,6 @@
 /** The run sheet in Markdown, as a Git host renders it. */
 import type { Format } from "../format.ts";
-import { dateWords, destroyWords, moreTriesWords, nothingToType, remarks, totalsWords } from "../remarks.ts";
+import { dateWords, destroyWords, moreTriesWords, nothingToType, relayWords, remarks, totalsWords } from "../remarks.ts";
 import type { BlankPattern, Sheet, SheetEntry, SheetGroup, SheetSession } from "../shape.ts";
 
 const box = "☐";
@@ -25,7 +25,7 @@ function sheetText(sheet: Sheet): string {
     ...sheet.sessions.flatMap(sessionBlocks),
     ...triesBlocks(sheet),
     "## Asked for at the door",
-    ...(sheet.relayKeys.length === 0 ? [] : [sheet.relayKeys.map(words => `- relay is keyed as: ${text(words)}`).join("\n")]),
+    ...(sheet.relayKeys.length === 0 ? [] : [text(relayWords(sheet))]),
     table(["", "What", "For", "Keys", "Must be seen"], sheet.blanks.flatMap(blankRows)),
     "---",
     "Typed by: ________________ Signed: ________________ Date: ____________".replaceAll("_", "\\_"),

@@ -1,7 +1,7 @@
 /** The run sheet as plain text, eighty columns wide, for any printer. */
 import { columnsOf, wrapped } from "../columns.ts";
 import type { Format } from "../format.ts";
-import { dateWords, destroyWords, moreTriesWords, nothingToType, remarks, totalsWords } from "../remarks.ts";
+import { dateWords, destroyWords, moreTriesWords, nothingToType, relayWords, remarks, totalsWords } from "../remarks.ts";
 import type { BlankPattern, Sheet, SheetEntry, SheetGroup, SheetSession, Try } from "../shape.ts";
 
 const width = 80;
@@ -29,7 +29,7 @@ function sheetText(sheet: Sheet): string {
     ...sheet.sessions.flatMap(session => sessionLines(session)),
     ...triesLines(sheet),
     ...part("ASKED FOR AT THE DOOR"),
-    ...sheet.relayKeys.flatMap(words => said("", `relay is keyed as: ${words}`)),
+    ...(sheet.relayKeys.length === 0 ? [] : said("", relayWords(sheet))),
     ...sheet.blanks.flatMap(blankLines),
     "",
     "-".repeat(width),

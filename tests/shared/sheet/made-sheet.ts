@@ -67,7 +67,7 @@ export const sheet: Sheet = {
       shows: "one beep",
     },
   ],
-  relayKeys: ["Foot gate: 4"],
+  relayKeys: ["Foot gate 4"],
   counts: { entries: 1, keys: 18 },
   seconds: 30,
   minutes: 1,
@@ -89,6 +89,6 @@ export function labelledWith(words: string): Sheet {
     })),
     paperTries: sheet.paperTries.map(one => ({ ...one, who: words, expect: `${words} opens` })),
     tries: sheet.tries.map(one => ({ ...one, who: words, expect: `${words} opens` })),
-    relayKeys: [`${words}: 4`],
+    relayKeys: [`${words} 4`],
   };
 }

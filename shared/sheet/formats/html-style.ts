@@ -1,0 +1,109 @@
+/** How the HTML run sheet looks: black on white on paper, one entry at a time with large keys on a phone, light or dark on screen. */
+
+/** One style for every sheet; contrasts are at least 4.5 to 1 in both schemes, targets at least 56 px. */
+export const style = `
+:root {
+  color-scheme: light dark;
+  --ink: #17181a; --paper: #ffffff; --faint: #55585e; --line: #85888e; --key: #f1f2f4; --go: #0a5a38; --on-go: #ffffff; --mark: #8a3b00;
+}
+@media (prefers-color-scheme: dark) {
+  :root { --ink: #f0f1f3; --paper: #131416; --faint: #b3b7bd; --line: #7d8187; --key: #26292d; --go: #7fd6ab; --on-go: #06140d; --mark: #ffb27d; }
+}
+* { box-sizing: border-box; }
+html { -webkit-text-size-adjust: 100%; }
+body {
+  margin: 0 auto; max-width: 52rem; padding: 1rem; background: var(--paper); color: var(--ink);
+  font: 1rem/1.45 system-ui, sans-serif; font-variant-numeric: tabular-nums slashed-zero; overflow-wrap: anywhere;
+}
+h1 { font-size: 1.5rem; line-height: 1.2; margin: 0 0 .25rem; }
+h2 { font-size: 1.2rem; margin: 1.5rem 0 .5rem; border-bottom: 2px solid var(--line); }
+h3 { font-size: 1rem; margin: 0; }
+p, ul, dl { margin: .25rem 0; }
+ul { list-style: none; padding: 0; }
+dl { display: grid; grid-template-columns: max-content 1fr; gap: .1rem 1rem; }
+dt { color: var(--faint); }
+dd { margin: 0; }
+.box { display: inline-block; width: 1.1em; height: 1.1em; border: 2px solid var(--ink); vertical-align: -.15em; margin-right: .5em; }
+.step { padding: .6rem 0; border-bottom: 1px solid var(--line); }
+.entry { display: grid; grid-template-columns: 1fr max-content; column-gap: 1rem; align-items: start; }
+.entry > * { grid-column: 1; }
+.entry > .slot { grid-column: 2; grid-row: 1 / span 3; text-align: center; border: 2px solid var(--ink); padding: 0 .75rem; line-height: 1.15; margin: 0; }
+.slot strong { display: block; font-size: 2rem; }
+.number { display: inline-block; min-width: 2ch; font-weight: 700; }
+.keys { display: flex; flex-wrap: wrap; gap: .35rem; margin: .35rem 0; }
+kbd { font: inherit; font-size: 1.25rem; font-weight: 600; background: var(--key); border: 1px solid var(--line); border-radius: .25rem; padding: .05rem .5rem; min-width: 2.2ch; text-align: center; letter-spacing: .06em; }
+kbd.hand { border-style: dashed; border-width: 2px; background: none; letter-spacing: 0; }
+kbd.gap { background: none; border-width: 0 0 2px; border-radius: 0; color: var(--faint); font-size: .8rem; font-weight: 400; letter-spacing: 0; text-align: left; padding-top: .6rem; }
+.see strong, .expect strong { font-weight: 700; }
+.refusal, .remarks { color: var(--faint); }
+.caution, .note { border-left: 4px solid var(--ink); padding-left: .6rem; font-weight: 600; }
+.signature { display: grid; grid-template-columns: repeat(3, 1fr); gap: 1.5rem; margin-top: 2.5rem; }
+.signature span { border-top: 1px solid var(--ink); padding-top: .2rem; }
+.record { display: block; font-size: 1.1rem; border: 1px solid var(--line); padding: .75rem; user-select: all; }
+.way { margin: .5rem 0 0; }
+button { font: inherit; font-weight: 600; min-height: 56px; min-width: 56px; padding: 0 1rem; border: 2px solid var(--ink); border-radius: .5rem; background: var(--paper); color: var(--ink); }
+button.go { background: var(--go); border-color: var(--go); color: var(--on-go); }
+button[disabled] { border-color: var(--line); color: var(--faint); }
+:focus-visible { outline: 3px solid var(--mark); outline-offset: 2px; }
+.bar, .screen-only { display: none; }
+
+@media screen {
+  .scripted .screen-only { display: block; }
+  .single body { padding: .75rem .75rem 11rem; max-width: 34rem; }
+  .single .step, .single .sheet > h2, .single .head dl, .single .signature { display: none; }
+  .single .sheet { display: none; }
+  .single .sheet.now, .single .step.now { display: block; }
+  .single .step { border: 0; }
+  .single .entry.now { display: flex; flex-direction: column; gap: .5rem; }
+  .single .step h3, .single .step h2 { font-size: 1.35rem; line-height: 1.25; border: 0; margin: 0; }
+  .single .entry > .slot { align-self: flex-start; font-size: 1.2rem; order: 1; padding: .25rem 1rem; }
+  .single .slot strong { font-size: 3.5rem; }
+  .single .entry > h3 { order: 0; }
+  .single .entry > .keys { order: 2; }
+  .single .entry > .see { order: 3; font-size: 1.2rem; }
+  .single .entry > .refusal { order: 4; }
+  .single .entry > .remarks { order: 5; }
+  .single .step.now kbd { font-size: 2.1rem; padding: .2rem .7rem; }
+  .single .step.now kbd.hand { font-size: 1.4rem; }
+  .single .head { margin-bottom: .75rem; }
+  .single h1 { font-size: 1rem; font-weight: 600; }
+  .single .head p { font-size: .95rem; }
+  .single .step .box { display: none; }
+  .single .before .box { display: inline-block; }
+  .single .bar { display: grid; grid-template-columns: 1fr 1fr 1fr; gap: .5rem; position: fixed; inset: auto 0 0; padding: .6rem .75rem; background: var(--paper); border-top: 2px solid var(--line); max-width: 34rem; margin: 0 auto; }
+  .bar .progress { grid-column: 1 / -1; margin: 0; font-size: .95rem; }
+  .bar .go { grid-column: 1 / -1; min-height: 64px; font-size: 1.25rem; }
+  .bar[data-kind]:not([data-kind="entry"]) .only-entry { display: none; }
+  .bar [hidden] { display: none; }
+  .single .blanks, .single .paper-only { display: none; }
+}
+
+@media print {
+  :root { color-scheme: light; --ink: #000; --paper: #fff; --faint: #000; --line: #000; --key: #fff; }
+  body { max-width: none; padding: 0; font-size: 11pt; }
+  .sheet + .sheet { break-before: page; }
+  h2, h3 { break-after: avoid; }
+  .step, .blanks li, .signature { break-inside: avoid; }
+  .step { border-bottom: .5pt solid #000; padding: 4pt 0; }
+  .record-part { display: none; }
+  kbd { font-size: 13pt; border: .75pt solid #000; }
+}
+`;
+
+/** Repeated on every page of paper: which sheet, which keypad, which page of how many. */
+export function pageStyle(name: string, left: string, right: string): string {
+  return `
+.${name} { page: ${name}; }
+@page ${name} {
+  margin: 18mm 14mm 16mm;
+  @top-left { content: ${cssString(left)}; font: 9pt system-ui, sans-serif; }
+  @top-right { content: ${cssString(right)}; font: 9pt system-ui, sans-serif; }
+  @bottom-right { content: "page " counter(page) " of " counter(pages); font: 9pt system-ui, sans-serif; }
+}
+`;
+}
+
+/** A string of CSS in which every sign but letters, digits and spaces is its number: no label can end it, nor the style it stands in. */
+function cssString(text: string): string {
+  return `"${[...text].map(letter => (/[A-Za-z0-9 ]/.test(letter) ? letter : `\\${(letter.codePointAt(0) ?? 0).toString(16)} `)).join("")}"`;
+}
