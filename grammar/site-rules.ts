@@ -54,8 +54,8 @@ export class SiteRules extends Pieces {
     });
     const close = this.OPTION2({ GATE: () => open !== undefined || facts.length > 0, DEF: () => this.CONSUME(t.Close) });
     return this.ACTION(() => {
-      this.blockOf(open, close, "site");
-      return { kind: "site", start: keyword.start, end: t.endOf(this.LA(0)), keyword, label, facts };
+      const body = this.blockOf(open, close, "site");
+      return { kind: "site", start: keyword.start, end: t.endOf(this.LA(0)), keyword, label, facts, body };
     });
   });
 

@@ -65,6 +65,7 @@ export interface SiteDecl extends Said {
   readonly kind: "site";
   readonly label?: Str;
   readonly facts: readonly TextFact[];
+  readonly body?: Span;
 }
 
 /* Holders */
