@@ -12,6 +12,7 @@ const browserHost: Host = {
   read: async () => undefined,
   find: async () => [],
   today: () => dayOf(new Date()),
+  random: count => globalThis.crypto.getRandomValues(new Uint8Array(count)),
 };
 
 serve(createConnection(new BrowserMessageReader(worker), new BrowserMessageWriter(worker)), browserHost);

@@ -39,3 +39,8 @@ export function guarded<P, R>(
     }
   };
 }
+
+/** A request to the client whose answer nobody needs, nor whether there is one. */
+export function quietly(asked: Promise<unknown>): void {
+  asked.catch(() => undefined);
+}

@@ -1,18 +1,17 @@
 /** Files and the day from Node. */
+import { randomBytes } from "node:crypto";
 import { readdir, stat } from "node:fs/promises";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { dayOf } from "../cli/day.ts";
 import { readText } from "../files.ts";
 import type { Host } from "./host.ts";
 import { fileIdOf } from "./uri.ts";
 
 export const nodeHost: Host = {
   reads: scheme => scheme === "file",
-  today() {
-    const now = new Date();
-    const two = (number: number) => String(number).padStart(2, "0");
-    return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-  },
+  today: () => dayOf(new Date()),
+  random: count => randomBytes(count),
   async read(file) {
     const found = readText(fileURLToPath(file));
     return "text" in found ? found.text : undefined;

@@ -46,6 +46,8 @@ export class Workspace {
   readonly host: Host;
   client: ClientCapabilities = {};
   firstFolders: readonly WorkspaceFolder[] = [];
+  /** Whether the commands of our own extension are there to be named. */
+  runsCommands = false;
   /** The address of the explanation of a finding; undefined for clients that cannot follow it. */
   explanation: ((code: string) => string) | undefined;
   /** Settled once every file under the open folders is known by name. */
@@ -75,8 +77,8 @@ export class Workspace {
     const { rootUri } = params;
     this.firstFolders = params.workspaceFolders ?? (rootUri ? [{ uri: rootUri, name: rootUri }] : []);
     // An editor of the VS Code family runs the command behind a link; elsewhere there is no address to give.
-    if (/code|codium/i.test(params.clientInfo?.name ?? ""))
-      this.explanation = code => `command:mullion.explain?${encodeURIComponent(JSON.stringify([code]))}`;
+    this.runsCommands = /code|codium/i.test(params.clientInfo?.name ?? "");
+    if (this.runsCommands) this.explanation = code => `command:mullion.explain?${encodeURIComponent(JSON.stringify([code]))}`;
   }
 
   /* Documents */
@@ -139,6 +141,12 @@ export class Workspace {
   async sitesOf(file: FileId): Promise<readonly SiteAtWork[]> {
     const sites = await this.allSites();
     return sites.filter(({ site }) => site.files.some(source => source.file === file));
+  }
+
+  /** The site that is meant by one of its files, open or not: the first that has a keypad. */
+  async siteWithKeypads(file: FileId): Promise<SiteAtWork | undefined> {
+    const sites = await this.sitesOf(file);
+    return sites.find(({ site }) => site.keypads.size > 0);
   }
 
   /** The sites among which a name is shared: all that hold a file in which one of `sites` finds it declared. */

@@ -1,5 +1,5 @@
 /** A keypad in words: slots used, the odds of a guess, entries to type; and a model: what its memory is like. */
-import { guessOdds } from "../codes/odds.ts";
+import { codeOdds, oneInWords } from "../codes/keypad-odds.ts";
 import type { Model } from "../keypad/model.ts";
 import type { CannotPlan, Plan } from "../plan/plan.ts";
 import { minutesWords } from "../sheet/before.ts";
@@ -11,7 +11,7 @@ export function keypadWords(keypad: Keypad, plan: Plan | CannotPlan | undefined)
   const { model } = keypad;
   const head = `**${plain(keypad.label || keypad.id)}** ${verbatim(keypad.id)}`;
   if (!model) return `${head}\n\nIts model is not known.`;
-  const lines = [...slotLines(keypad, model), ...oddsLines(keypad, model), waitingLine(plan)];
+  const lines = [...slotLines(keypad, model), ...oddsLines(keypad), waitingLine(plan)];
   return [`${head}: ${plain(model.label || model.id)}`, "", ...lines.filter(line => line !== undefined).map(line => `- ${line}`)].join(
     "\n",
   );
@@ -49,19 +49,11 @@ function slotLines(keypad: Keypad, { slots }: Model): string[] {
   }
 }
 
-function oddsLines(keypad: Keypad, model: Model): string[] {
-  const codes = new Set<string>();
-  for (const { held } of [...keypad.placements, ...keypad.allRelay.map(({ held }) => ({ held: held ? [held] : [] }))])
-    for (const { credential } of held) if (credential?.digits) codes.add(credential.digits);
-  const live = new Map<number, number>();
-  for (const { length } of codes) live.set(length, (live.get(length) ?? 0) + 1);
-  const template = model.operations.get("open code")?.template ?? [];
-  const endKeys = template.reduce((sum, element) => sum + (element.kind === "keys" ? element.text.length : 0), 0);
-  const { lockout, listens } = model;
-  return guessOdds(live, { ...(lockout && { lockout }), listens, endKeys }).map(({ digits, live, tries, beforeLockout, keysForAll }) => {
+function oddsLines(keypad: Keypad): string[] {
+  return codeOdds(keypad).map(({ digits, live, tries, beforeLockout, keysForAll }) => {
     const what = `${live} live ${live === 1 ? "code" : "codes"} of ${digits} digits`;
     if (beforeLockout === undefined) return `${what}; the keypad never locks out, ${keysForAll} keys try every code`;
-    return `${what}; a guess hits one in ${tries} tries before the lockout 1 time in ${Math.max(1, Math.round(1 / beforeLockout))}`;
+    return `${what}; odds of a guess in the ${tries} tries before the lockout: ${oneInWords(beforeLockout)}`;
   });
 }
 

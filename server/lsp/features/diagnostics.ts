@@ -12,11 +12,11 @@ import type {
 } from "vscode-languageserver";
 import { LSPErrorCodes, ResponseError } from "vscode-languageserver";
 import type { FileId } from "../../../shared/finding.ts";
-import type { DiagnosticWishes } from "../convert.ts";
 import { diagnosticOf } from "../convert.ts";
 import { findingsByFile, findingsIn } from "../findings-in.ts";
-import { guarded } from "../guarded.ts";
+import { guarded, quietly } from "../guarded.ts";
 import { fileIdOf } from "../uri.ts";
+import { wishesOf } from "../wishes.ts";
 import type { Workspace } from "../workspace.ts";
 import type { Feature } from "./feature.ts";
 
@@ -52,7 +52,7 @@ function answerPulls(connection: Connection, workspace: Workspace): void {
   workspace.onChange(why => {
     release();
     // What is typed makes the client pull by itself; what happens elsewhere does not.
-    if (why === "elsewhere" && workspace.client.workspace?.diagnostics?.refreshSupport) void connection.languages.diagnostics.refresh();
+    if (why === "elsewhere" && workspace.client.workspace?.diagnostics?.refreshSupport) quietly(connection.languages.diagnostics.refresh());
   });
 
   connection.languages.diagnostics.onWorkspace(
@@ -145,18 +145,6 @@ async function itemsOf(workspace: Workspace, file: FileId): Promise<Diagnostic[]
   const findings = await findingsIn(workspace, file);
   const source = workspace.texts.now(file);
   return source ? findings.map(finding => diagnosticOf(workspace.texts, source, finding, wishesOf(workspace))) : [];
-}
-
-function wishesOf({ client, explanation }: Workspace): DiagnosticWishes {
-  // What a client that pulls understands stands under `diagnostic` since 3.18, under `publishDiagnostics` before.
-  const { diagnostic, publishDiagnostics } = client.textDocument ?? {};
-  const either = { ...publishDiagnostics, ...diagnostic };
-  return {
-    related: either.relatedInformation === true,
-    tags: either.tagSupport !== undefined,
-    data: either.dataSupport === true,
-    explanation: either.codeDescriptionSupport === true ? explanation : undefined,
-  };
 }
 
 /** Equal findings have one digest: FNV-1a over the items as text, twice with different seeds to 64 bits. */

@@ -1,21 +1,33 @@
 /** What the editor can do with Mullion texts: one line a feature. */
+import { codeActions } from "./code-actions.ts";
+import { codeLens } from "./code-lens.ts";
 import { definition } from "./definition.ts";
 import { diagnostics } from "./diagnostics.ts";
 import { documentHighlight } from "./document-highlight.ts";
 import { documentLinks } from "./document-links.ts";
 import { documentSymbols } from "./document-symbols.ts";
+import { draw } from "./draw.ts";
+import { explain } from "./explain.ts";
 import type { Feature } from "./feature.ts";
 import { folding } from "./folding.ts";
+import { formatting } from "./formatting.ts";
 import { hover } from "./hover.ts";
+import { inlayHints } from "./inlay-hints.ts";
 import { references } from "./references.ts";
 import { rename } from "./rename.ts";
 import { selectionRanges } from "./selection-ranges.ts";
 import { semanticTokens } from "./semantic-tokens.ts";
+import { sheet } from "./sheet.ts";
+import { waiting } from "./waiting.ts";
+import { willRename } from "./will-rename.ts";
 import { workspaceSymbols } from "./workspace-symbols.ts";
 
 export const features: readonly Feature[] = [
   diagnostics,
+  codeActions,
   hover,
+  inlayHints,
+  codeLens,
   definition,
   references,
   documentHighlight,
@@ -26,4 +38,10 @@ export const features: readonly Feature[] = [
   folding,
   selectionRanges,
   semanticTokens,
+  formatting,
+  willRename,
+  sheet,
+  waiting,
+  explain,
+  draw,
 ];

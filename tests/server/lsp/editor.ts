@@ -1,4 +1,5 @@
 /** An editor without a screen: the real protocol over a stream in memory, a disk made of a fixture's files, and what is asked of the server in one place each. */
+import { randomBytes } from "node:crypto";
 import { PassThrough } from "node:stream";
 import type { ClientCapabilities, FileChangeType, InitializeResult, ProtocolConnection } from "vscode-languageserver/node";
 import {
@@ -92,6 +93,7 @@ export async function startEditor(files: ReadonlyMap<string, string>, options: E
   const host: Host = {
     reads: () => true,
     today: () => today,
+    random: count => randomBytes(count),
     read: async file => disk.get(fileOf(file)),
     find: async root =>
       [...disk.keys()]

@@ -1,6 +1,7 @@
 /** What is said of the place under the cursor. */
-import { HoverRequest, MarkupKind } from "vscode-languageserver/node";
+
 import { expect, test } from "vitest";
+import { HoverRequest, MarkupKind } from "vscode-languageserver/node";
 import { mullion } from "../../support/fixture.ts";
 import type { EditorOptions } from "./editor.ts";
 import { inEditor, modern } from "./editor.ts";

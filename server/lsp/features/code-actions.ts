@@ -1,0 +1,69 @@
+/** Ways out of the findings at a place, and all the safe ones of a file at once. Worked out from the text, never from what the client echoes. */
+import type { CodeAction, CodeActionParams, Command } from "vscode-languageserver";
+import { CodeActionKind } from "vscode-languageserver";
+import { fixesFor } from "../../../shared/checks/run.ts";
+import { safeEdits } from "../../../shared/editor/fix-all.ts";
+import type { Finding } from "../../../shared/finding.ts";
+import { diagnosticOf, spanOf, workspaceEditOf } from "../convert.ts";
+import { guarded } from "../guarded.ts";
+import { wishesOf } from "../wishes.ts";
+import type { AtWorkInSite, Workspace } from "../workspace.ts";
+import type { Feature } from "./feature.ts";
+
+export const codeActions: Feature = {
+  capability: { codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.SourceFixAll] } },
+  register(connection, workspace) {
+    connection.onCodeAction(
+      guarded(
+        workspace,
+        "quick fixes",
+        [],
+        async ({ textDocument, range, context: { only } }: CodeActionParams): Promise<(CodeAction | Command)[]> => {
+          const at = await workspace.fileInSite(textDocument.uri);
+          if (!at || !workspace.client.textDocument?.codeAction?.codeActionLiteralSupport) return [];
+          const asked = (kind: string) => only?.some(each => kind === each || kind.startsWith(`${each}.`)) ?? false;
+          return [
+            ...(only === undefined || asked(CodeActionKind.QuickFix) ? quickFixes(workspace, at, spanOf(at.source, range)) : []),
+            ...(asked(CodeActionKind.SourceFixAll) ? fixAll(workspace, at) : []),
+          ];
+        },
+      ),
+    );
+  },
+};
+
+function quickFixes(workspace: Workspace, at: AtWorkInSite, { start, end }: { start: number; end: number }): CodeAction[] {
+  const seen = new Set<string>();
+  return at.sites.flatMap(work => {
+    const here = work.findings().filter(finding => finding.file === at.file && finding.start <= end && finding.end >= start);
+    return here.flatMap(finding =>
+      fixesFor(finding, work.site).flatMap((fix): CodeAction[] => {
+        // A file that several sites use has the same way out in each.
+        const key = JSON.stringify([fix.title, fix.edits]);
+        if (seen.has(key)) return [];
+        seen.add(key);
+        return [
+          {
+            title: fix.title,
+            kind: CodeActionKind.QuickFix,
+            diagnostics: [diagnosticOf(workspace.texts, at.source, finding, wishesOf(workspace))],
+            edit: edit(workspace, fix.edits),
+            ...(fix.preferred && { isPreferred: true }),
+          },
+        ];
+      }),
+    );
+  });
+}
+
+function fixAll(workspace: Workspace, at: AtWorkInSite): CodeAction[] {
+  const findings: Finding[] = at.findings().filter(({ file }) => file === at.file);
+  const edits = safeEdits(at.site, findings);
+  return edits.length === 0
+    ? []
+    : [{ title: "Fix all that is safe to fix", kind: CodeActionKind.SourceFixAll, edit: edit(workspace, edits) }];
+}
+
+function edit(workspace: Workspace, edits: Parameters<typeof workspaceEditOf>[1]) {
+  return workspaceEditOf(workspace.texts, edits, workspace.client.workspace?.workspaceEdit?.documentChanges === true);
+}

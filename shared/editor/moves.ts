@@ -1,0 +1,35 @@
+/** What has to change in the texts when files or folders move: the paths after `use`, on both ends. */
+import type { Edit, FileId, SourceFile } from "../finding.ts";
+import { relativePath, resolvePath } from "../site/paths.ts";
+
+export interface Move {
+  /** A file or a folder. */
+  readonly from: FileId;
+  readonly to: FileId;
+}
+
+/** Edits of the texts where they are now, before anything has moved. Paths that still lead where they led are left as written. */
+export function moveEdits(sources: readonly SourceFile[], moves: readonly Move[]): readonly Edit[] {
+  const edits: Edit[] = [];
+  for (const { file, tree, text } of sources) {
+    const here = moved(file, moves);
+    for (const declaration of tree.declarations) {
+      if (declaration.kind !== "use" || !declaration.path?.text) continue;
+      const { start, end, text: written } = declaration.path;
+      const target = moved(resolvePath(file, written), moves);
+      if (resolvePath(here, written) === target) continue;
+      const quoted = relativePath(here, target).replace(/["\\]/g, sign => `\\${sign}`);
+      if (text[end - 1] === '"') edits.push({ file, start: start + 1, end: end - 1, text: quoted });
+    }
+  }
+  return edits;
+}
+
+/** Where a file is after the moves. */
+function moved(file: FileId, moves: readonly Move[]): FileId {
+  for (const { from, to } of moves) {
+    if (file === from) return to;
+    if (file.startsWith(`${from}/`)) return to + file.slice(from.length);
+  }
+  return file;
+}
