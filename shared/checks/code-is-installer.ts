@@ -2,11 +2,12 @@
 import { encodeEnter, encodeOpen } from "../keypad/encode.ts";
 import type { Digits, KeyGroup } from "../keypad/memory.ts";
 import type { Model } from "../keypad/model.ts";
+import type { HeldUse, Keypad } from "../site/site.ts";
 import type { HeldAt } from "../site/where.ts";
 import { heldEverywhere } from "../site/where.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion, only } from "./check.ts";
-import { wantedOf } from "./wanted.ts";
+import { placesByStored, wantedDoor, wantedOf } from "./wanted.ts";
 import { credentialWords } from "./words.ts";
 
 interface IsInstaller extends Found {
@@ -48,13 +49,16 @@ export const codeIsInstaller = check({
     `,
   },
   *find(site): Iterable<IsInstaller> {
+    const blocking = new Map<Keypad, HeldUse | undefined>();
     for (const placed of heldEverywhere(site)) {
       const { keypad, use, as } = placed;
+      const { model } = keypad;
       const digits = use.credential?.digits;
-      const installer = keypad.model && wantedOf(keypad, keypad.model).installer;
-      if (as === "installer" || !keypad.model || digits === undefined || installer === undefined) continue;
+      const installer = model && wantedOf(keypad, model).installer;
+      if (as === "installer" || !model || digits === undefined || installer === undefined) continue;
+      if (!blocking.has(keypad)) blocking.set(keypad, blockerOf(keypad, model));
       const same = digits === installer;
-      if (!same && !beginsEnter(keypad.model, as, digits, installer)) continue;
+      if (!same && blocking.get(keypad) !== use && !beginsEnter(model, as, digits, installer)) continue;
       const fact = keypad.installer?.node;
       const related = fact ? [{ ...at(keypad.file, fact), message: "the installer code" }] : [];
       yield { ...at(use.file, use.node), ...only(keypad), related, placed, same };
@@ -67,6 +71,12 @@ export const codeIsInstaller = check({
       : `${what} begins what enters programming mode at ${placed.keypad.label}`;
   },
 });
+
+/** What the keypad hears instead of the string that enters programming mode, wherever in it that stands. */
+function blockerOf(keypad: Keypad, model: Model): HeldUse | undefined {
+  const stored = wantedDoor(keypad, model).blocksEnter;
+  return stored && placesByStored(keypad, model)(stored)?.use;
+}
 
 function beginsEnter(model: Model, as: HeldAt["as"], code: Digits, installer: Digits): boolean {
   const enter = pressesOf(encodeEnter(model, installer));

@@ -43,15 +43,15 @@ export function lineBreakOf(text: string): string {
   return text.includes("\r\n") ? "\r\n" : "\n";
 }
 
-/** A line as the last one of a block in braces, indented by two blanks more than the line that begins the block. */
-export function lineAtEnd(site: Site, file: FileId, block: Span, line: string): Edit {
+/** Lines at the end of a block in braces, indented by two blanks more than the line that begins the block. */
+export function linesAtEnd(site: Site, file: FileId, block: Span, lines: readonly string[]): Edit {
   const text = textOf(site, file);
   const eol = lineBreakOf(text);
   const closing = block.end - 1;
   const lineStart = text.lastIndexOf("\n", closing - 1) + 1;
   const indent = /^[ \t]*/.exec(text.slice(text.lastIndexOf("\n", block.start - 1) + 1))?.[0] ?? "";
-  const own = `${indent}  ${line}${eol}`;
-  // A closing brace alone on its line: the new line goes above it. Otherwise the brace gets a line of its own.
+  const own = lines.map(line => `${indent}  ${line}${eol}`).join("");
+  // A closing brace alone on its line: the new lines go above it. Otherwise the brace gets a line of its own.
   if (text.slice(lineStart, closing).trim() === "" && lineStart > block.start) return insert(file, lineStart, own);
   const blanks = /[ \t]*$/.exec(text.slice(block.start + 1, closing))?.[0].length ?? 0;
   return replace(file, { start: closing - blanks, end: closing }, `${eol}${own}${indent}`);

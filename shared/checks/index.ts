@@ -4,6 +4,7 @@ import { codeClash } from "./code-clash.ts";
 import { codeIsInstaller } from "./code-is-installer.ts";
 import { codeLength } from "./code-length.ts";
 import { codeMissing } from "./code-missing.ts";
+import { codeShadowed } from "./code-shadowed.ts";
 import { factoryCode } from "./factory-code.ts";
 import { fittedUnknownKeypad } from "./fitted-unknown-keypad.ts";
 import { guessOdds } from "./guess-odds.ts";
@@ -11,6 +12,7 @@ import { holderIdle } from "./holder-idle.ts";
 import { installerLength } from "./installer-length.ts";
 import { memoryFull } from "./memory-full.ts";
 import { mergeConflict } from "./merge-conflict.ts";
+import { modelAmbiguous } from "./model-ambiguous.ts";
 import { modelField } from "./model-field.ts";
 import { modelIncomplete } from "./model-incomplete.ts";
 import { nameTwice } from "./name-twice.ts";
@@ -19,6 +21,7 @@ import { nearCodes } from "./near-codes.ts";
 import { pairMode } from "./pair-mode.ts";
 import { relayRange } from "./relay-range.ts";
 import { relayTwice } from "./relay-twice.ts";
+import { relayUnreachable } from "./relay-unreachable.ts";
 import { settingRange } from "./setting-range.ts";
 import { slotClash } from "./slot-clash.ts";
 import { slotKind } from "./slot-kind.ts";
@@ -49,6 +52,7 @@ export const checks = [
   slotNumber,
   relayRange,
   relayTwice,
+  relayUnreachable,
   settingRange,
   codeLength,
   installerLength,
@@ -56,6 +60,7 @@ export const checks = [
   tagMissing,
   tagLost,
   codeClash,
+  codeShadowed,
   codeIsInstaller,
   factoryCode,
   weakCode,
@@ -69,6 +74,7 @@ export const checks = [
   pairMode,
   memoryFull,
   fittedUnknownKeypad,
+  modelAmbiguous,
   modelField,
   modelIncomplete,
   allowUnused,
