@@ -1,4 +1,4 @@
-// Builds what is run: the command line and the language server, one file each, and the extension. `node .ci/build.mjs [NAME…]`, all without a name.
+// Builds what is run: the command line with its small launcher, the language server, and the extension. `node .ci/build.mjs [NAME…]`, all without a name.
 import { chmodSync, mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { build } from "esbuild";
@@ -10,19 +10,26 @@ const tooOld =
 const forNode = { platform: "node", format: "cjs", target: "node22" };
 const forBrowser = { platform: "browser", target: "es2022" };
 
-/** The command line leaves the language server in its own file beside it, and loads that only for `mullion lsp`. */
-const serverBeside = {
-  name: "server-beside",
-  setup: ({ onResolve }) => onResolve({ filter: /\/lsp\/main\.ts$/ }, () => ({ path: "./server.js", external: true })),
-};
+/** What one file of the output leaves in another that stands beside it, and loads only when it is needed. */
+const beside = (name, module, file) => ({
+  name,
+  setup: ({ onResolve }) => onResolve({ filter: /./ }, ({ path }) => (path === module ? { path: file, external: true } : undefined)),
+});
 
 const parts = {
+  launcher: {
+    ...forNode,
+    from: "server/cli/launcher.ts",
+    to: "out/mullion.js",
+    banner: { js: `#!/usr/bin/env node\n${tooOld}` },
+    plugins: [beside("command line", "./main.ts", "./cli.js")],
+    supported: { "dynamic-import": false },
+  },
   cli: {
     ...forNode,
     from: "server/cli/main.ts",
-    to: "out/mullion.js",
-    banner: { js: `#!/usr/bin/env node\n${tooOld}` },
-    plugins: [serverBeside],
+    to: "out/cli.js",
+    plugins: [beside("language server", "../../lsp/main.ts", "./server.js")],
   },
   server: { ...forNode, from: "server/lsp/main.ts", to: "out/server.js" },
   "browser-server": { ...forBrowser, format: "iife", from: "server/lsp/browser.ts", to: "out/browser/server.js" },
@@ -60,7 +67,7 @@ for (const name of built) {
     const making = `${path}.${process.pid}`;
     mkdirSync(dirname(path), { recursive: true });
     writeFileSync(making, contents);
-    if (name === "cli") chmodSync(making, 0o755);
+    if (name === "launcher") chmodSync(making, 0o755);
     renameSync(making, path);
   }
   inputs.set(name, Object.keys(metafile.inputs));

@@ -7,7 +7,10 @@ const root = join(import.meta.dirname, "../..");
 
 export function setup(): void {
   try {
-    execFileSync(process.execPath, [join(root, ".ci/build.mjs"), "cli"], { stdio: ["ignore", "ignore", "pipe"], encoding: "utf8" });
+    execFileSync(process.execPath, [join(root, ".ci/build.mjs"), "launcher", "cli", "server"], {
+      stdio: ["ignore", "ignore", "pipe"],
+      encoding: "utf8",
+    });
   } catch (error) {
     // The other tests go on; those of the command line fail for want of it.
     rmSync(join(root, "out/mullion.js"), { force: true });

@@ -25,7 +25,7 @@ export const check: Command = {
     const asked = filesAsked(paths, around.cwd);
     const { report, problems } = checkFiles(withCompanions(asked.files), textOf(options, "today") ?? around.today(), around);
     const format = findingFormats.find(({ name }) => name === options.format) ?? findingFormats[0];
-    if (format) around.out(format.render(report));
+    if (format) around.out(await format.render(report));
     if (sayUnreadable([...asked.problems, ...problems], around)) return 2;
     return report.errors > 0 || (options.strict === true && report.warnings > 0) ? 1 : 0;
   },

@@ -1,5 +1,4 @@
 /** The line of a finding as a terminal shows it, with carets under the place: right under wide, combined and invisible characters. */
-import stringWidth from "string-width";
 import type { Span } from "../../../grammar/tree.ts";
 import { visible } from "../../../shared/sheet/visible.ts";
 import type { Lines } from "../../lines.ts";
@@ -20,7 +19,7 @@ const shownAfter = 100;
 const dot = "•";
 
 /** @param hidden says which characters are shown as a dot */
-export function excerptOf(text: string, lines: Lines, place: Span, hidden: Hidden): Excerpt {
+export async function excerptOf(text: string, lines: Lines, place: Span, hidden: Hidden): Promise<Excerpt> {
   const { line: number } = lines.at(place.start);
   const whole = lines.span(number);
   const from = clusterStart(text, Math.max(whole.start, place.start - shownBefore), whole.start);
@@ -28,11 +27,16 @@ export function excerptOf(text: string, lines: Lines, place: Span, hidden: Hidde
   // A place that reaches over the line's end is marked to the end; an empty one has one caret.
   const end = Math.min(Math.max(place.end, place.start + 1), Math.max(to, place.start + 1));
 
+  const stretch = text.slice(from, to);
+  // Other scripts take a segmenter and tables of widths, which are slow to start and seldom needed.
+  const { clustersIn, widthOf } = /^[\t\x20-\x7e]*$/.test(stretch) ? plain : await import("./clusters.ts");
+
   let line = from > whole.start ? "…" : "";
   let column = line.length;
   let first: number | undefined;
   let last = 0;
-  for (const { start, text: cluster } of clustersOf(text, from, to)) {
+  for (const { index, cluster } of clustersIn(stretch)) {
+    const start = from + index;
     const drawn = draw(cluster, column, hidden(start), start === 0);
     const width = widthOf(drawn);
     const touched = start < end && start + cluster.length > place.start;
@@ -55,15 +59,6 @@ function draw(cluster: string, column: number, isHidden: boolean, atStart: boole
   return visible(cluster);
 }
 
-/** What a person takes for one character each; a plain line needs no segmenter. */
-function* clustersOf(text: string, from: number, to: number): Iterable<{ readonly start: number; readonly text: string }> {
-  const stretch = text.slice(from, to);
-  if (/^[\t\x20-\x7e]*$/.test(stretch)) for (let i = 0; i < stretch.length; i++) yield { start: from + i, text: stretch.charAt(i) };
-  else
-    for (const { index, segment } of new Intl.Segmenter("en", { granularity: "grapheme" }).segment(stretch))
-      yield { start: from + index, text: segment };
-}
-
 /** Does not begin inside a surrogate pair or before a combining mark. */
 function clusterStart(text: string, from: number, lineStart: number): number {
   let at = from;
@@ -71,6 +66,8 @@ function clusterStart(text: string, from: number, lineStart: number): number {
   return at;
 }
 
-function widthOf(drawn: string): number {
-  return /^[\x20-\x7e]*$/.test(drawn) || drawn === dot ? drawn.length : stringWidth(drawn);
-}
+/** Every unit is a character of one column. */
+const plain = {
+  clustersIn: (stretch: string) => Array.from(stretch, (cluster, index) => ({ index, cluster })),
+  widthOf: (drawn: string) => drawn.length,
+};

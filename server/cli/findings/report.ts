@@ -18,7 +18,7 @@ export interface Report {
 
 export interface FindingFormat {
   readonly name: string;
-  readonly render: (report: Report) => string;
+  readonly render: (report: Report) => string | Promise<string>;
 }
 
 /** Line and column of a finding's beginning and end, from 1; columns in UTF-16 units, the end exclusive. */

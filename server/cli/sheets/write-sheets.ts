@@ -24,7 +24,7 @@ import { commitOf } from "./commit.ts";
 import { openSite } from "./open-site.ts";
 
 /** @throws ToolProblem where the site or the place to write cannot be used; nothing is written then */
-export function writeSheets(path: string, options: OptionValues, around: Surroundings): ExitStatus {
+export async function writeSheets(path: string, options: OptionValues, around: Surroundings): Promise<ExitStatus> {
   const today = textOf(options, "today") ?? around.today();
   const from = textOf(options, "from");
   const { site, problems, renamed } = openSite(path, from, around.cwd);
@@ -58,7 +58,8 @@ export function writeSheets(path: string, options: OptionValues, around: Surroun
 
   if (held.size > 0) {
     const report = reportOfSite(site, [...held], around);
-    say(`${text.render({ ...report, shown: file => report.shown(renamed(file)), colour: around.colour && output !== "-" })}\n`);
+    const written = await text.render({ ...report, shown: file => report.shown(renamed(file)), colour: around.colour && output !== "-" });
+    say(`${written}\n`);
   }
   const unreadable = sayUnreadable(problems, around);
   if (sheets.length > 0) {

@@ -10,7 +10,7 @@ import { secretsOf } from "../secrets.ts";
 
 export const text: FindingFormat = {
   name: "text",
-  render: report => {
+  render: async report => {
     const paint = pc.createColors(report.colour);
     const lines = lineIndex(report);
     const hidden = new Map<FileId, Hidden>();
@@ -30,19 +30,21 @@ export const text: FindingFormat = {
       information: paint.blue,
       hint: paint.dim,
     };
-    const one = (finding: Finding): string => {
+    const one = async (finding: Finding): Promise<string> => {
       const { severity, code, message, file, start } = finding;
       const written = [`${where(file, start)}  ${tint[severity](severity)}  ${paint.bold(visible(message))}  ${paint.dim(code)}`];
       const source = report.source(file);
       if (source) {
-        const { number, line, carets } = excerptOf(source.text, lines(file), finding, hide(file));
+        const { number, line, carets } = await excerptOf(source.text, lines(file), finding, hide(file));
         const margin = String(number);
         written.push(`  ${paint.dim(`${margin} |`)} ${line}`, `  ${paint.dim(`${" ".repeat(margin.length)} |`)} ${tint[severity](carets)}`);
       }
       for (const other of finding.related) written.push(`    ${where(other.file, other.start)}  ${visible(other.message)}`);
       return `${written.map(line => line.trimEnd()).join("\n")}\n`;
     };
-    return [...report.findings.map(one), summary(report)].join("\n");
+    const written: string[] = [];
+    for (const finding of report.findings) written.push(await one(finding));
+    return [...written, summary(report)].join("\n");
   },
 };
 
