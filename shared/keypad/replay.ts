@@ -152,7 +152,7 @@ class SimulatedKeypad {
 
   /** Whether the acts so far end in the whole of `cancel`. */
   #advanceCancel(symbol: string): boolean {
-    if (this.#cancel.length === 0) return false;
+    if (this.#cancelling.length === 0 && this.#cancel[0] !== symbol) return false;
     this.#cancelling = [...this.#cancelling, 0].filter(at => this.#cancel[at] === symbol).map(at => at + 1);
     return this.#cancelling.includes(this.#cancel.length);
   }
