@@ -8,13 +8,23 @@ import { writeNotices } from "./notices.mjs";
 const tooOld =
   'if (parseInt(process.versions.node, 10) < 22) { console.error("mullion needs Node 22 or later; this is Node " + process.versions.node + "."); process.exit(2); }';
 const forNode = { platform: "node", format: "cjs", target: "node22" };
-const forBrowser = { platform: "browser", target: "es2022" };
 
 /** What one file of the output leaves in another that stands beside it, and loads only when it is needed. */
 const beside = (name, module, file) => ({
   name,
   setup: ({ onResolve }) => onResolve({ filter: /./ }, ({ path }) => (path === module ? { path: file, external: true } : undefined)),
 });
+
+/** The argument library can start programs of its own, which nothing here asks of it; loading Node's part for that takes longer than all else. */
+const noSubPrograms = {
+  name: "no sub-programs",
+  setup: ({ onResolve, onLoad }) => {
+    onResolve({ filter: /^node:child_process$/ }, ({ path, importer }) =>
+      /[\\/]commander[\\/]/.test(importer) ? { path, namespace: "no-sub-programs" } : undefined,
+    );
+    onLoad({ filter: /./, namespace: "no-sub-programs" }, () => ({ contents: "module.exports = {}" }));
+  },
+};
 
 const parts = {
   launcher: {
@@ -29,16 +39,23 @@ const parts = {
     ...forNode,
     from: "server/cli/main.ts",
     to: "out/cli.js",
-    plugins: [beside("language server", "../../lsp/main.ts", "./server.js")],
+    plugins: [noSubPrograms, beside("language server", "../../lsp/main.ts", "./server.js")],
   },
-  server: { ...forNode, from: "server/lsp/main.ts", to: "out/server.js" },
-  "browser-server": { ...forBrowser, format: "iife", from: "server/lsp/browser.ts", to: "out/browser/server.js" },
-  "browser-extension": { ...forBrowser, format: "cjs", from: "client/browser.ts", to: "out/browser/extension.js", external: ["vscode"] },
+  // Both worlds in one file: a process needs Node's half, a worker the browser's.
+  server: { ...forNode, format: "iife", conditions: ["node", "browser"], from: "server/lsp/anywhere.ts", to: "out/server.js" },
   extension: { ...forNode, from: "client/extension.ts", to: "out/extension.js", external: ["vscode"] },
+  "browser-extension": {
+    platform: "browser",
+    format: "cjs",
+    target: "es2022",
+    from: "client/browser.ts",
+    to: "out/browser-extension.js",
+    external: ["vscode"],
+  },
 };
 
 /** What goes into the packed extension. */
-const packed = ["server", "extension", "browser-server", "browser-extension"];
+const packed = ["server", "extension", "browser-extension"];
 
 const asked = process.argv.slice(2);
 for (const name of asked)

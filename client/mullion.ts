@@ -4,6 +4,7 @@ import type { BaseLanguageClient } from "vscode-languageclient";
 import type { Requests } from "../shared/requests.ts";
 import { answerServer } from "./answers.ts";
 import { commands } from "./commands/index.ts";
+import { Faults } from "./faults.ts";
 import { Papers } from "./papers.ts";
 import { Previews } from "./preview.ts";
 import { quieten } from "./quiet.ts";
@@ -19,22 +20,35 @@ export interface Mullion {
   readonly previews: Previews;
 }
 
-export function start(context: vscode.ExtensionContext, client: BaseLanguageClient): Mullion {
-  context.subscriptions.push(quieten(client));
-  const ready = client.start();
+export function start(context: vscode.ExtensionContext, makeClient: () => Promise<BaseLanguageClient>): Mullion {
+  const faults = new Faults();
+  const client = afterThis()
+    .then(makeClient)
+    .then(made => {
+      quieten(made, faults);
+      answerServer(made);
+      context.subscriptions.push(made);
+      return made;
+    });
+  const ready = client.then(made => made.start());
+  ready.catch(() => faults.show("The language server of Mullion does not start; the log says why."));
+
   const ask: Mullion["ask"] = async (method, params) => {
     await ready;
-    return client.sendRequest(method, params);
+    return (await client).sendRequest(method, params);
   };
   const papers = new Papers();
   const previews = new Previews(ask);
   const mullion: Mullion = { ready, ask, papers, previews };
-
-  answerServer(client);
-  context.subscriptions.push(client, papers, previews, showWaiting(mullion));
+  context.subscriptions.push(faults, papers, previews, showWaiting(mullion));
   for (const command of commands)
     context.subscriptions.push(vscode.commands.registerCommand(command.id, (...args) => run(command.run(mullion, ...args))));
   return mullion;
+}
+
+/** The client is most of the bundle: it is set up when VS Code has been answered and goes on with its own start. */
+function afterThis(): Promise<void> {
+  return new Promise(resolve => setTimeout(resolve, 0));
 }
 
 /** A command that fails says so; its result is for whoever called it by program. */

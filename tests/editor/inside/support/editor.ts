@@ -1,13 +1,11 @@
-/** What the suites ask of VS Code, each in one place. */
-import assert from "node:assert/strict";
+/** What the suites ask of VS Code, each in one place. Knows neither Node nor a browser. */
 import * as vscode from "vscode";
 import type { Mullion } from "../../../../client/mullion.ts";
-
-export const extensionId = "mullion-dev.mullion";
+import { must } from "../../../../shared/must.ts";
 
 export function extension(): vscode.Extension<Mullion> {
-  const found = vscode.extensions.getExtension<Mullion>(extensionId);
-  assert(found, `${extensionId} is not installed`);
+  const found = vscode.extensions.getExtension<Mullion>("mullion-dev.mullion");
+  must(found !== undefined, "the extension is installed");
   return found;
 }
 
@@ -15,7 +13,7 @@ export function extension(): vscode.Extension<Mullion> {
 export function file(path: string, folder?: string): vscode.Uri {
   const folders = vscode.workspace.workspaceFolders ?? [];
   const root = folder === undefined ? folders[0] : folders.find(one => one.name === folder);
-  assert(root, `no folder ${folder ?? ""} is open`);
+  must(root !== undefined, "a folder is open");
   return vscode.Uri.joinPath(root.uri, path);
 }
 
@@ -24,7 +22,7 @@ export async function open(uri: vscode.Uri): Promise<vscode.TextEditor> {
 }
 
 /** Waits until `look` finds something, asking again every 50 ms. @throws with what was awaited after `ms` milliseconds */
-export async function until<T>(what: string, look: () => T | Thenable<T>, ms = 15_000): Promise<NonNullable<T>> {
+export async function until<T>(what: string, look: () => T | Thenable<T>, ms = 10_000): Promise<NonNullable<T>> {
   const end = Date.now() + ms;
   for (;;) {
     const found = await look();
@@ -53,22 +51,29 @@ export async function expectFindings(uri: vscode.Uri, expected: readonly string[
 /** The place of the first `needle` in a document; `into` characters into it. */
 export function at(document: vscode.TextDocument, needle: string, into = 0): vscode.Position {
   const offset = document.getText().indexOf(needle);
-  assert(offset >= 0, `${needle} stands nowhere in ${document.uri.path}`);
+  must(offset >= 0, "the text has what is looked for");
   return document.positionAt(offset + into);
 }
 
-/** Replaces the first `needle` in the active document by `text`. */
-export async function replace(editor: vscode.TextEditor, needle: string, text: string): Promise<void> {
-  const start = at(editor.document, needle);
-  const end = at(editor.document, needle, needle.length);
-  assert(await editor.edit(edit => edit.replace(new vscode.Range(start, end), text)));
+/** Replaces the first `needle` in a document by `text`. */
+export async function replace({ document }: vscode.TextEditor, needle: string, text: string): Promise<void> {
+  const edit = new vscode.WorkspaceEdit();
+  edit.replace(document.uri, new vscode.Range(at(document, needle), at(document, needle, needle.length)), text);
+  must(await vscode.workspace.applyEdit(edit), "the edit is taken");
 }
 
 /** The text of a hover, all its parts together. */
 export async function hoverText(document: vscode.TextDocument, position: vscode.Position): Promise<string> {
   const hovers = await vscode.commands.executeCommand<vscode.Hover[]>("vscode.executeHoverProvider", document.uri, position);
-  return hovers
-    .flatMap(hover => hover.contents)
-    .map(part => (typeof part === "string" ? part : part.value))
-    .join("\n");
+  const parts = hovers.flatMap(hover => hover.contents);
+  return parts.map(part => (typeof part === "string" ? part : part.value)).join("\n");
+}
+
+/** Sets one of the extension's settings for the workspace; undefined takes it back. */
+export async function set(setting: string, value: unknown): Promise<void> {
+  await vscode.workspace.getConfiguration("mullion").update(setting, value, vscode.ConfigurationTarget.Workspace);
+}
+
+export async function textOf(uri: vscode.Uri): Promise<string> {
+  return new TextDecoder().decode(await vscode.workspace.fs.readFile(uri));
 }

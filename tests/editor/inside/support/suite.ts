@@ -1,6 +1,4 @@
-/** A list of tests that runs inside the extension host and writes down how it went. */
-import { writeFileSync } from "node:fs";
-import { join } from "node:path";
+/** A list of tests that runs inside the extension host and says how it went. Knows neither Node nor a browser. */
 
 export interface Result {
   readonly name: string;
@@ -21,22 +19,26 @@ export function test(name: string, run: () => Promise<void>): Test {
 }
 
 /**
- * Runs the tests in order, each in what the ones before have left. The results go to `results.json` beside the suite.
+ * Runs the tests in order, each in what the ones before have left, and gives `report` the results.
  * @throws when any of them fails
  */
-export async function runAll(tests: readonly Test[]): Promise<void> {
+export async function runAll(report: (results: readonly Result[]) => void, tests: readonly Test[]): Promise<void> {
   const results: Result[] = [];
   for (const one of tests) {
     const started = Date.now();
     const failure = await failureOf(one);
     const result = { name: one.name, ms: Date.now() - started, ...(failure !== undefined && { failure }) };
     results.push(result);
-    // The launcher passes on lines that begin so, and no other of the many that VS Code says.
-    console.log(`│ ${failure === undefined ? "✓" : "✗"} ${result.name} (${result.ms} ms)`);
-    for (const line of failure?.split("\n").slice(0, 30) ?? []) console.log(`│     ${line}`);
+    say(`${failure === undefined ? "✓" : "✗"} ${result.name} (${result.ms} ms)`);
+    for (const line of failure?.split("\n").slice(0, 30) ?? []) say(`    ${line}`);
   }
-  writeFileSync(join(__dirname, "results.json"), JSON.stringify(results));
+  report(results);
   if (results.some(result => result.failure !== undefined)) throw new Error("not everything passed");
+}
+
+/** The launcher passes on lines that begin so, and no other of the many that VS Code says. */
+export function say(line: string): void {
+  console.log(`│ ${line}`);
 }
 
 async function failureOf(one: Test): Promise<string | undefined> {
