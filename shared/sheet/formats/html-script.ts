@@ -64,7 +64,7 @@ export const script = `
     return words.join(" ");
   };
 
-  const show = focus => {
+  const show = () => {
     for (const shown of document.querySelectorAll(".now")) shown.classList.remove("now");
     const step = steps[state.at];
     const sheet = sheetOf(step);
@@ -83,16 +83,16 @@ export const script = `
     find("skip").disabled = step.dataset.skippable === "no";
     const words = step.querySelector(".record");
     if (words) words.textContent = recordWords(sheet);
-    if (focus) {
-      const heading = step.querySelector("h2, h3");
-      window.scrollTo(0, 0);
-      if (heading) heading.focus({ preventScroll: true });
-    }
+    const heading = step.querySelector("h2, h3");
+    // The session's heading above it is not shown then.
+    heading.setAttribute("aria-level", "2");
+    window.scrollTo(0, 0);
+    heading.focus({ preventScroll: true });
   };
   const move = by => {
     state.at = Math.min(Math.max(state.at + by, 0), steps.length - 1);
     save();
-    show(true);
+    show();
   };
   const marked = mark => {
     const step = steps[state.at];
@@ -114,7 +114,8 @@ export const script = `
   const single = on => {
     page.classList.toggle("single", on);
     toggle.textContent = on ? "Whole sheet" : "One entry at a time";
-    if (on) show(true);
+    if (on) show();
+    else for (const heading of document.querySelectorAll("[aria-level]")) heading.removeAttribute("aria-level");
   };
 
   find("go").addEventListener("click", go);

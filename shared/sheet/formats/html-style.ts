@@ -29,7 +29,11 @@ dd { margin: 0; }
 .entry > * { grid-column: 1; }
 .entry > .slot { grid-column: 2; grid-row: 1 / span 3; text-align: center; border: 2px solid var(--ink); padding: 0 .75rem; line-height: 1.15; margin: 0; }
 .slot strong { display: block; font-size: 2rem; }
-.number { display: inline-block; min-width: 2ch; font-weight: 700; }
+.number { display: inline-block; min-width: 1.6em; }
+.before li, .blanks li { padding-left: 1.7em; }
+.before li > .box, .blanks li .box { margin-left: -1.7em; }
+.before li + li { margin-top: .25rem; }
+.blanks li { padding-top: .25rem; padding-bottom: .25rem; }
 .keys { display: flex; flex-wrap: wrap; gap: .35rem; margin: .35rem 0; }
 kbd { font: inherit; font-size: 1.25rem; font-weight: 600; background: var(--key); border: 1px solid var(--line); border-radius: .25rem; padding: .05rem .5rem; min-width: 2.2ch; text-align: center; letter-spacing: .06em; }
 kbd.hand { border-style: dashed; border-width: 2px; background: none; letter-spacing: 0; }
@@ -40,7 +44,7 @@ kbd.gap { background: none; border-width: 0 0 2px; border-radius: 0; color: var(
 .signature { display: grid; grid-template-columns: repeat(3, 1fr); gap: 1.5rem; margin-top: 2.5rem; }
 .signature span { border-top: 1px solid var(--ink); padding-top: .2rem; }
 .record { display: block; font-size: 1.1rem; border: 1px solid var(--line); padding: .75rem; user-select: all; }
-.way { margin: .5rem 0 0; }
+.way { margin: 0 0 .75rem; }
 button { font: inherit; font-weight: 600; min-height: 56px; min-width: 56px; padding: 0 1rem; border: 2px solid var(--ink); border-radius: .5rem; background: var(--paper); color: var(--ink); }
 button.go { background: var(--go); border-color: var(--go); color: var(--on-go); }
 button[disabled] { border-color: var(--line); color: var(--faint); }
@@ -49,38 +53,42 @@ button[disabled] { border-color: var(--line); color: var(--faint); }
 
 @media screen {
   .scripted .screen-only { display: block; }
-  .single body { padding: .75rem .75rem 11rem; max-width: 34rem; }
+  .single body { position: relative; padding: .75rem .75rem 12rem; max-width: 34rem; }
   .single .step, .single .sheet > h2, .single .head dl, .single .signature { display: none; }
   .single .sheet { display: none; }
   .single .sheet.now, .single .step.now { display: block; }
-  .single .step { border: 0; }
-  .single .entry.now { display: flex; flex-direction: column; gap: .5rem; }
-  .single .step h3, .single .step h2 { font-size: 1.35rem; line-height: 1.25; border: 0; margin: 0; }
-  .single .entry > .slot { align-self: flex-start; font-size: 1.2rem; order: 1; padding: .25rem 1rem; }
-  .single .slot strong { font-size: 3.5rem; }
-  .single .entry > h3 { order: 0; }
-  .single .entry > .keys { order: 2; }
-  .single .entry > .see { order: 3; font-size: 1.2rem; }
-  .single .entry > .refusal { order: 4; }
-  .single .entry > .remarks { order: 5; }
-  .single .step.now kbd { font-size: 2.1rem; padding: .2rem .7rem; }
-  .single .step.now kbd.hand { font-size: 1.4rem; }
-  .single .head { margin-bottom: .75rem; }
-  .single h1 { font-size: 1rem; font-weight: 600; }
-  .single .head p { font-size: .95rem; }
+  .single .step { border: 0; padding-top: 0; }
+  .single .entry.now { display: grid; row-gap: .4rem; }
+  .single .entry > .slot { grid-row: 1; font-size: 1.1rem; padding: .1rem .9rem .3rem; }
+  .single .entry > h3 { grid-row: 1; }
+  .single .entry > :not(h3, .slot) { grid-column: 1 / -1; margin: 0; }
+  .single .step h3, .single .step h2 { font-size: 1.3rem; line-height: 1.25; border: 0; margin: 0; }
+  .single .slot strong { font-size: 3rem; }
+  .single .number { display: block; font-size: 1rem; color: var(--faint); }
+  .single .number::before { content: "Entry "; }
+  .single .step.now kbd { font-size: 2rem; padding: .1rem .7rem; }
+  .single .step.now kbd.hand { font-size: 1.3rem; }
+  .single .before.now kbd { font-size: 1.5rem; }
+  .single .see, .single .expect { font-size: 1.2rem; }
+  .single .head { margin-bottom: .75rem; padding-right: 8.5rem; min-height: 48px; }
+  .single h1, .single .head p { font-size: .95rem; font-weight: 400; margin: 0; }
+  .single .way { position: absolute; right: .75rem; top: .75rem; margin: 0; }
+  .single .way button { min-height: 48px; padding: 0 .75rem; font-size: .95rem; }
   .single .step .box { display: none; }
   .single .before .box { display: inline-block; }
-  .single .bar { display: grid; grid-template-columns: 1fr 1fr 1fr; gap: .5rem; position: fixed; inset: auto 0 0; padding: .6rem .75rem; background: var(--paper); border-top: 2px solid var(--line); max-width: 34rem; margin: 0 auto; }
+  .single .bar { display: grid; grid-template-columns: 1fr 1fr 1fr; gap: .5rem; position: fixed; inset: auto 0 0; padding: .5rem .75rem .6rem; background: var(--paper); border-top: 2px solid var(--line); max-width: 34rem; margin: 0 auto; }
+  .bar button { padding: 0 .25rem; }
   .bar .progress { grid-column: 1 / -1; margin: 0; font-size: .95rem; }
   .bar .go { grid-column: 1 / -1; min-height: 64px; font-size: 1.25rem; }
   .bar[data-kind]:not([data-kind="entry"]) .only-entry { display: none; }
   .bar [hidden] { display: none; }
-  .single .blanks, .single .paper-only { display: none; }
+  .single .blanks, .single .paper-only, html:not(.single) .record-part { display: none; }
 }
 
 @media print {
   :root { color-scheme: light; --ink: #000; --paper: #fff; --faint: #000; --line: #000; --key: #fff; }
-  body { max-width: none; padding: 0; font-size: 11pt; }
+  body { max-width: none; padding: 0; font-size: 10.5pt; line-height: 1.3; }
+  .step p { margin: 1pt 0; }
   .sheet + .sheet { break-before: page; }
   h2, h3 { break-after: avoid; }
   .step, .blanks li, .signature { break-inside: avoid; }

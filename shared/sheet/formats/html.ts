@@ -30,13 +30,13 @@ function page(sheets: readonly Sheet[]): string {
 <main>
 ${sheets.map(sheetHtml).join("\n")}
 </main>
-<div class="bar" role="group" aria-label="This step">
+<nav class="bar" aria-label="This step">
 <p class="progress" role="status"></p>
 <button type="button" data-do="go" class="go">Next</button>
 <button type="button" data-do="back">Back</button>
 <button type="button" data-do="skip" class="only-entry">Skip</button>
 <button type="button" data-do="doubt" class="only-entry">Not sure</button>
-</div>
+</nav>
 <script>${script}</script>
 </body>
 </html>
@@ -102,14 +102,15 @@ ${seen(entry.shows)}
 function triesHtml(sheet: Sheet): string {
   if (sheet.paperTries.length === 0) return "";
   const more = moreTriesWords(sheet);
-  const pace = sheet.pace === undefined ? "" : `<p class="note">${safe(sheet.pace)}</p>`;
-  return `<h2>Tries</h2>${pace}\n${sheet.paperTries.map(tryHtml).join("\n")}${more === undefined ? "" : `<p class="paper-only">${safe(more)}</p>`}`;
+  const tries = sheet.paperTries.map((one, index) => tryHtml(one, index === 0 ? sheet.pace : undefined));
+  return `<h2>Tries</h2>\n${tries.join("\n")}${more === undefined ? "" : `<p class="paper-only">${safe(more)}</p>`}`;
 }
 
-function tryHtml(one: Try): string {
+/** @param pace said before the first. */
+function tryHtml(one: Try, pace: string | undefined): string {
   const again = one.kind === "again" ? ", once more" : "";
   const wait = one.waitSeconds === undefined ? "" : `<p class="note">Wait ${one.waitSeconds} s first.</p>`;
-  return `<section class="step try" data-kind="try"><h3 tabindex="-1"><span class="box"></span>Try: ${safe(one.who)}${again}</h3>${wait}${keys(one.keys)}<p class="expect">Must happen: <strong>${safe(one.expect)}</strong></p></section>`;
+  return `<section class="step try" data-kind="try"><h3 tabindex="-1"><span class="box"></span>Try: ${safe(one.who)}${again}</h3>${pace === undefined ? "" : `<p class="note">${safe(pace)}</p>`}${wait}${keys(one.keys)}<p class="expect">Must happen: <strong>${safe(one.expect)}</strong></p></section>`;
 }
 
 function blanksHtml(sheet: Sheet): string {
