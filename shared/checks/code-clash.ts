@@ -7,6 +7,7 @@ import type { Keypad } from "../site/site.ts";
 import type { HeldAt } from "../site/where.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion, only } from "./check.ts";
+import { drawNew } from "./edits.ts";
 import { credentialWords, placeWords } from "./words.ts";
 
 interface Clash extends Found {
@@ -62,6 +63,8 @@ export const codeClash = check({
     };
     return `${whose}, in ${where(first)} already; ${rules[model.twins]}`;
   },
+  // Where one holder has one code in two places, another code is needed for one of them: which, only the person knows.
+  fixes: ({ first, again }) => (first.use.credential === again.use.credential ? [] : drawNew(again.use.credential)),
 });
 
 function* clashes(keypad: Keypad, model: Model): Iterable<Clash> {

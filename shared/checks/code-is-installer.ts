@@ -7,6 +7,7 @@ import type { HeldAt } from "../site/where.ts";
 import { heldEverywhere } from "../site/where.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion, only } from "./check.ts";
+import { drawNew } from "./edits.ts";
 import { placesByStored, wantedDoor, wantedOf } from "./wanted.ts";
 import { credentialWords } from "./words.ts";
 
@@ -70,6 +71,7 @@ export const codeIsInstaller = check({
       ? `${what} is the installer code of ${placed.keypad.label}`
       : `${what} begins what enters programming mode at ${placed.keypad.label}`;
   },
+  fixes: ({ placed }) => drawNew(placed.use.credential),
 });
 
 /** What the keypad hears instead of the string that enters programming mode, wherever in it that stands. */

@@ -4,6 +4,7 @@ import type { Credential, HeldUse, Keypad } from "../site/site.ts";
 import { heldEverywhere } from "../site/where.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion, only } from "./check.ts";
+import { drawNew } from "./edits.ts";
 import type { InRecord } from "./record.ts";
 import { inRecords } from "./record.ts";
 import { wantedLengths } from "./wanted.ts";
@@ -76,6 +77,7 @@ export const codeLength = check({
     const set = model.length === "set by entry" && takes.length === 1 ? ", the length that is set" : "";
     return `${credentialWords(credential)} has ${digitsWords(count)}; this keypad takes ${lengthsWords(takes)}${rule}${set}`;
   },
+  fixes: found => (found.inRecord ? [] : drawNew(found.credential)),
 });
 
 function* wrongLength(keypad: Keypad, model: Model, use: HeldUse): Iterable<WrongLength> {

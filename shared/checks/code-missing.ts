@@ -77,8 +77,12 @@ export const codeMissing = check({
         return name === "code" ? `${label} has no code without a name` : `${label} has no code and no tag called ${name}`;
     }
   },
-  fixes: ({ use, as }): readonly Fix[] =>
-    (use.holder?.credentials ?? [])
-      .filter(credential => as === "slot" || credential.kind === "code")
-      .map(credential => ({ title: `Use ${credential.path}`, edits: [replace(use.file, use.node, credential.path)] })),
+  fixes: ({ use, as, kind }): readonly Fix[] => {
+    const others = (use.holder?.credentials ?? []).filter(credential => as === "slot" || credential.kind === "code");
+    const fixes: Fix[] = others.map(({ path }) => ({ title: `Use ${path}`, edits: [replace(use.file, use.node, path)] }));
+    const name = use.node.credential?.text;
+    const draws = name === undefined || name === "code" ? use.node.holder.text : `${use.node.holder.text}.${name}`;
+    if (kind !== "not a code") fixes.push({ title: `Draw a new code for ${use.holder?.label ?? ""}`, edits: [], draws });
+    return fixes;
+  },
 });

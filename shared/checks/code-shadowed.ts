@@ -4,6 +4,7 @@ import type { Stored } from "../keypad/open-strings.ts";
 import type { Keypad } from "../site/site.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion, only } from "./check.ts";
+import { drawNew } from "./edits.ts";
 import type { PlacedAt } from "./wanted.ts";
 import { placesByStored, wantedDoor } from "./wanted.ts";
 import { credentialWords, placeWords } from "./words.ts";
@@ -87,6 +88,7 @@ export const codeShadowed = check({
     const where = "placement" in winner ? placeWords(winner.placement) : "the all-relay code";
     return `${lost} never fires: ${other} (${where}) is complete before it`;
   },
+  fixes: ({ loser, winner }) => [...drawNew(loser.use.credential), ...drawNew(winner?.use.credential)],
 });
 
 function* shadowedOn(keypad: Keypad): Iterable<Shadowed> {

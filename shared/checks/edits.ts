@@ -2,7 +2,7 @@
 import type { Span } from "../../grammar/tree.ts";
 import type { Edit, FileId, Fix, Place } from "../finding.ts";
 import { must } from "../must.ts";
-import type { Site } from "../site/site.ts";
+import type { Credential, Site } from "../site/site.ts";
 import type { HeldAt } from "../site/where.ts";
 
 export function textOf(site: Site, file: FileId): string {
@@ -67,4 +67,10 @@ export function removePlaced(site: Site, placed: HeldAt): readonly Fix[] {
   const [first, last] =
     placed.use.node.start < other.node.start ? [placed.use.node.start, other.node.start] : [other.node.end, placed.use.node.end];
   return [{ title: "Remove this half of the entry", edits: [replace(file, { start: first, end: last }, "")], preferred: true }];
+}
+
+/** A new code for a credential; whoever applies it has the random source. Empty for a tag, which nobody can draw. */
+export function drawNew(credential: Credential | undefined): readonly Fix[] {
+  if (credential?.kind !== "code") return [];
+  return [{ title: `Draw a new code for ${credential.holder.label}`, edits: [], draws: credential.path }];
 }

@@ -3,6 +3,7 @@ import type { Credential } from "../site/site.ts";
 import { usesOf } from "../site/where.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion } from "./check.ts";
+import { daysBetween } from "./days.ts";
 import { credentialWords } from "./words.ts";
 
 interface Idle extends Found {
@@ -14,7 +15,7 @@ export const holderIdle = check({
   severity: "hint",
   explain: {
     what: "A code or tag that is placed nowhere.",
-    why: "It opens nothing. Either an entry is missing, or it was left over when one was taken out. An installer code and an all-relay code are places too; a lost tag is not asked for.",
+    why: "It opens nothing. Either an entry is missing, or it was left over when one was taken out. An installer code and an all-relay code are places too; a tag that is lost and what has lapsed are not asked for.",
     triggers: mullion`
       holder u1 "Unit 1" code 4829 tag 8061261
                                  //^^^^^^^^^^^ holder-idle
@@ -38,12 +39,13 @@ export const holderIdle = check({
       }
     `,
   },
-  *find(site): Iterable<Idle> {
+  *find(site, { today }): Iterable<Idle> {
     // A file of holders on its own places nobody anywhere, and that is no news.
     if (site.keypads.size === 0) return;
     for (const holder of site.holders.values()) {
       for (const credential of holder.credentials) {
-        if (credential.lost || usesOf(site, credential).length > 0) continue;
+        const lapsed = credential.until !== undefined && (daysBetween(today, credential.until) ?? 0) < 0;
+        if (credential.lost || lapsed || usesOf(site, credential).length > 0) continue;
         yield { ...at(credential.file, credential.node), credential, tags: ["unnecessary"] };
       }
     }

@@ -1,8 +1,10 @@
 /** An installer code of a length that the keypad does not take. */
 import { installerLengthsInForce } from "../keypad/lengths.ts";
 import type { Model } from "../keypad/model.ts";
+import type { Credential } from "../site/site.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion, only } from "./check.ts";
+import { drawNew } from "./edits.ts";
 import type { InRecord } from "./record.ts";
 import { inRecords } from "./record.ts";
 import { wantedOf } from "./wanted.ts";
@@ -13,6 +15,7 @@ interface WrongLength extends Found {
   readonly model: Model;
   readonly takes: readonly number[];
   readonly count: number;
+  readonly credential?: Credential;
 }
 
 export const installerLength = check({
@@ -50,8 +53,16 @@ export const installerLength = check({
       const { codeLength } = wantedOf(keypad, model);
       const takes = installerLengthsInForce(model, codeLength === undefined ? {} : { codeLength });
       if (takes.includes(installer.digits.length)) continue;
+      const credential = installer.held?.credential;
       const place = installer.node.digits ?? installer.node.held ?? installer.node;
-      yield { ...at(keypad.file, place), ...only(keypad), model, takes, count: installer.digits.length };
+      yield {
+        ...at(keypad.file, place),
+        ...only(keypad),
+        model,
+        takes,
+        count: installer.digits.length,
+        ...(credential ? { credential } : {}),
+      };
     }
     yield* inRecords(site, "installer-length");
   },
@@ -60,4 +71,5 @@ export const installerLength = check({
     const rule = found.model.length === "set by entry" && !found.model.installerOwn ? ", the code length that is set" : "";
     return `the installer code has ${digitsWords(found.count)}; ${found.model.id} takes ${lengthsWords(found.takes)}${rule}`;
   },
+  fixes: found => (found.inRecord ? [] : drawNew(found.credential)),
 });

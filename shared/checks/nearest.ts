@@ -2,7 +2,7 @@
 
 /**
  * @returns the known name that takes the fewest letters put in, left out, changed or swapped with a neighbour to reach,
- * where that is less than half of its letters and at most two; undefined where none is so near.
+ * where that is at most a third of its letters and at most two; undefined where none is so near.
  */
 export function nearestName(written: string, known: Iterable<string>): string | undefined {
   let nearest: string | undefined;
@@ -10,7 +10,7 @@ export function nearestName(written: string, known: Iterable<string>): string | 
   for (const name of known) {
     if (Math.abs(name.length - written.length) >= fewest || name === written) continue;
     const steps = stepsBetween(written.toLowerCase(), name.toLowerCase(), fewest);
-    if (steps < fewest && steps * 2 <= Math.max(name.length, written.length)) [nearest, fewest] = [name, steps];
+    if (steps < fewest && steps * 3 <= Math.max(name.length, written.length)) [nearest, fewest] = [name, steps];
   }
   return nearest;
 }

@@ -10,8 +10,17 @@ import type { FileId, Finding, SourceFile } from "../../shared/finding.ts";
 import { loadSite } from "../../shared/site/load.ts";
 import type { Site } from "../../shared/site/site.ts";
 
-/** Mullion text as it stands between the backticks; for its colours in an editor, and so that `\"` stays. */
-export const mullion: (text: TemplateStringsArray, ...values: readonly (string | number)[]) => string = String.raw;
+/**
+ * Mullion text as it stands between the backticks; for its colours in an editor, and so that `\"` stays. A value of several
+ * lines is set in as deep as the place where it stands.
+ */
+export function mullion(text: TemplateStringsArray, ...values: readonly (string | number)[]): string {
+  return text.raw.reduce((before, part, index) => {
+    const value = String(values[index - 1] ?? "");
+    const indent = /(?:^|\n)([ ]*)[^\n]*$/.exec(before)?.[1] ?? "";
+    return before + value.trim().split("\n").join(`\n${indent}`) + part;
+  });
+}
 
 /** The day on which fixtures are read, unless they say another. */
 export const today = "2026-11-25";
