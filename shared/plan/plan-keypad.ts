@@ -1,0 +1,143 @@
+/** The plan for one keypad: what is typed to take it from one memory to another, in which order, and the proof that it does. */
+import { apply } from "../keypad/apply.ts";
+import { draftOf, freeze } from "../keypad/draft.ts";
+import type { Memory, TagId } from "../keypad/memory.ts";
+import type { Model } from "../keypad/model.ts";
+import { Openings } from "./openings.ts";
+import type { CannotPlan, Plan, Start } from "./plan.ts";
+import { prove } from "./prove.ts";
+import { pressesOf, sessionsOf } from "./sessions.ts";
+import type { Step } from "./steps.ts";
+import { runSeconds } from "./time.ts";
+import type { Transition } from "./transition.ts";
+import { transition } from "./transition.ts";
+import { whyImpossible } from "./wanted-possible.ts";
+
+export interface PlanOptions {
+  /** Empty the whole keypad first, though single entries would do. */
+  readonly clearAll?: boolean;
+  /** Tags that cannot be presented any more. */
+  readonly lost?: ReadonlySet<TagId>;
+}
+
+/**
+ * Plans one keypad.
+ *
+ * @param before what it holds. Of a keypad of which nothing is known (`start` says so) only the installer code to try counts;
+ * of one that has just been reset it is what the reset leaves.
+ * @param wanted what it is to hold.
+ * @returns the plan, proved by replaying its own keys; or why there is none and what would do instead.
+ * @throws BrokenInvariant where the proof fails.
+ */
+export function planKeypad(model: Model, before: Memory, wanted: Memory, start: Start, options: PlanOptions = {}): Plan | CannotPlan {
+  const impossible = whyImpossible(model, wanted);
+  if (impossible) return impossible;
+  const lost = options.lost ?? new Set();
+  const from = before.installer === undefined && wanted.installer !== undefined ? { ...before, installer: wanted.installer } : before;
+  const reasons: string[] = [];
+  const attempt = (way: Way): Plan | undefined => {
+    const found = transition(model, way.memory, way.target, lost);
+    if ("reasons" in found) reasons.push(...found.reasons);
+    return "reasons" in found ? undefined : written(model, way, found);
+  };
+
+  const enters = canEnter(model, from);
+  if (!enters) reasons.push("the installer code does not enter programming mode: the keypad acts on a stored code before it is complete");
+  const single =
+    start.from !== "unknown" && !options.clearAll && enters
+      ? attempt({ model, start, before: from, memory: from, target: wanted })
+      : undefined;
+  if (single) return single;
+  const cleared = enters ? clearedAll(model, start, from, wanted) : undefined;
+  const emptied = cleared && attempt(cleared);
+  if (emptied) return emptied;
+  const reset = start.from === "reset" || start.from === "factory" ? undefined : resetByHand(model, wanted);
+  const wiped = reset && attempt(reset);
+  if (wiped) return wiped;
+  return { cannot: [...new Set(reasons)].slice(0, 3).join("; ") || nothingClears(start), instead: insteadOf(model, lost) };
+}
+
+/** One way to begin: from the memory as it is, emptied by an entry, or wiped by hand. */
+interface Way {
+  readonly model: Model;
+  readonly start: Start;
+  readonly before: Memory;
+  /** What is stored when the entries of the transition begin. */
+  readonly memory: Memory;
+  readonly target: Memory;
+  readonly clearAll?: Step;
+  readonly reset?: Plan["reset"];
+}
+
+function clearedAll(model: Model, start: Start, before: Memory, wanted: Memory): Way | undefined {
+  if (!model.operations.has("clear all")) return undefined;
+  const clearAll: Step = { operation: { operation: "clear all" }, rank: Number.NEGATIVE_INFINITY, needs: new Set(), empties: [] };
+  const draft = draftOf(before);
+  apply(model, draft, clearAll.operation);
+  const memory = freeze(draft);
+  const target = model.operations.get("clear all")?.wipes ? afterWipe(model, wanted) : wanted;
+  const because = start.from === "unknown" ? { because: "unknown before" as const } : {};
+  return { model, start, before, memory, target, clearAll: { ...clearAll, ...because } };
+}
+
+function resetByHand(model: Model, wanted: Memory): Way | undefined {
+  const reset = model.resets.find(({ what }) => what === "everything");
+  if (!reset) return undefined;
+  const { factory } = model;
+  return { model, start: { from: "reset" }, before: factory, memory: factory, target: afterWipe(model, wanted), reset };
+}
+
+/** What nobody knew, and the text does not say, is as it leaves the factory. */
+function afterWipe({ factory }: Model, wanted: Memory): Memory {
+  const known = <K, V>(stated: ReadonlyMap<K, V | "unknown">, given: ReadonlyMap<K, V | "unknown">): ReadonlyMap<K, V | "unknown"> => {
+    const all = new Map(given);
+    for (const [key, value] of stated) if (value !== "unknown") all.set(key, value);
+    return all;
+  };
+  return { ...wanted, releases: known(wanted.releases, factory.releases), settings: known(wanted.settings, factory.settings) };
+}
+
+function written(model: Model, way: Way, { beforeInstaller, installer, rest }: Transition): Plan {
+  const sessions = sessionsOf(model, way.before, [
+    ...(way.clearAll ? [[way.clearAll]] : []),
+    beforeInstaller,
+    ...(installer ? [[installer]] : []),
+    rest,
+  ]);
+  const entries = sessions.flatMap(session => session.entries);
+  const tags = new Set<TagId>();
+  for (const { groups } of entries)
+    for (const { acts } of groups) for (const act of acts) if ("hand" in act && act.tag !== undefined) tags.add(act.tag);
+  return {
+    model,
+    start: way.start,
+    ...(way.reset ? { reset: way.reset } : {}),
+    sessions,
+    before: way.before,
+    target: way.target,
+    tags: [...tags],
+    counts: { entries: entries.length, keys: pressesOf(sessions) },
+    seconds: runSeconds(model, sessions),
+    proof: prove(model, way.before, way.target, sessions),
+  };
+}
+
+function canEnter(model: Model, memory: Memory): boolean {
+  const openings = new Openings(model, memory);
+  const enter = openings.at("enter")[0];
+  return enter !== undefined && openings.blocking(enter).length === 0;
+}
+
+function nothingClears(start: Start): string {
+  return start.from === "unknown"
+    ? "nobody knows what the keypad holds, and the model has neither an entry that clears all nor a reset that wipes everything"
+    : "no order of entries is safe at every step";
+}
+
+function insteadOf(model: Model, lost: ReadonlySet<TagId>): string {
+  const words = ["leave in the text what cannot be changed at the keypad"];
+  if (lost.size > 0) words.push("give a holder whose tag is lost another one");
+  words.push(`or add the missing entry to model ${model.id} where its manual has it`);
+  if (!model.resets.some(({ what }) => what === "everything")) words.push("(a reset that wipes everything would do as well)");
+  return words.join(", ");
+}

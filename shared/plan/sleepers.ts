@@ -1,0 +1,177 @@
+/** What is stored and asleep: it must be gone before whatever keeps it asleep. */
+import { codeLengthsInForce } from "../keypad/lengths.ts";
+import type { Memory } from "../keypad/memory.ts";
+import type { Model } from "../keypad/model.ts";
+import type { Listened } from "./openings.ts";
+import { Openings, Pairs, rivalsOf } from "./openings.ts";
+import { withNeeds } from "./order.ts";
+import type { Half, Place } from "./place.ts";
+import type { PlaceSteps, Step } from "./steps.ts";
+
+/** The two memories as doors, and what may open meanwhile. */
+export interface Doors {
+  readonly from: Openings;
+  readonly to: Openings;
+  /** What opened in the memory that was fitted, and what is wanted to open. */
+  readonly allowed: Pairs;
+  /** What is wanted to open. */
+  readonly wanted: Pairs;
+}
+
+/** @param from what is stored when the first place is written: without the codes that a new length takes. */
+export function doorsOf(model: Model, before: Memory, from: Memory, to: Memory): Doors {
+  const opened = new Openings(model, before);
+  const openings = from === before ? opened : new Openings(model, from);
+  const wantedOpenings = new Openings(model, to);
+  const wanted = new Pairs().add(wantedOpenings);
+  return { from: openings, to: wantedOpenings, allowed: new Pairs().add(opened).add(wantedOpenings), wanted };
+}
+
+/** Entries that the whole keypad's facts are changed by, as far as they wake or put to sleep. */
+export interface LengthSteps {
+  readonly installer?: Step;
+  /** The entry with which codes of the new length are listened for: that of the length, or the installer code's where it follows. */
+  readonly length?: Step;
+}
+
+/**
+ * Adds to entries what must have been taken before them, so that nothing asleep wakes and the installer code always enters.
+ * Several things may keep one asleep: one of them is its guard, and only the guard's entry waits.
+ */
+export function needSleepersGone(
+  model: Model,
+  from: Memory,
+  to: Memory,
+  doors: Doors,
+  places: ReadonlyMap<string, Place>,
+  found: PlaceSteps,
+  facts: LengthSteps,
+): void {
+  const stage = new Stage(model, doors, places, found, facts);
+  for (const string of doors.from.all()) if (doors.allowed.lacks(string)) stage.leaves(string);
+  for (const string of doors.to.all()) if (doors.allowed.lacks(string)) stage.arrives(string);
+  if (facts.length && model.relength === "keeps") stage.wakesByLength(from, to);
+  if (facts.installer) stage.installerChanges(facts.installer);
+}
+
+class Stage {
+  readonly #model: Model;
+  readonly #doors: Doors;
+  readonly #places: ReadonlyMap<string, Place>;
+  readonly #found: PlaceSteps;
+  readonly #facts: LengthSteps;
+
+  constructor(model: Model, doors: Doors, places: ReadonlyMap<string, Place>, found: PlaceSteps, facts: LengthSteps) {
+    this.#model = model;
+    this.#doors = doors;
+    this.#places = places;
+    this.#found = found;
+    this.#facts = facts;
+  }
+
+  /** Something asleep before: whatever guards it waits until it is gone, or until what keeps it asleep for good is there. */
+  leaves(string: Listened): void {
+    const gone = this.#remover(string);
+    const safe = gone ?? this.#keptAsleep(string);
+    const guards = this.#rivals(this.#doors.from, string).map(rival => ({ rival, entry: this.#remover(rival) }));
+    if (guards.some(({ rival, entry }) => entry === undefined || entry === gone || this.#followedByRival(rival, string))) return;
+    if (safe)
+      this.#wait(
+        guards.flatMap(({ entry }) => (entry ? [entry] : [])),
+        safe,
+      );
+  }
+
+  /** Something that is wanted though it will be asleep: it is written only when what keeps it asleep is there. */
+  arrives(string: Listened): void {
+    const writer = this.#writer(string);
+    if (!writer) return;
+    const guards = this.#rivals(this.#doors.to, string).map(rival => this.#writer(rival));
+    if (guards.some(entry => entry === undefined || entry === writer)) return;
+    for (const entry of guards) if (entry && !withNeeds([entry]).has(writer)) return void writer.needs.add(entry);
+  }
+
+  /** Codes of the new length that were kept, and are listened for again. */
+  wakesByLength(from: Memory, to: Memory): void {
+    const { length } = this.#facts;
+    const lengths = codeLengthsInForce(this.#model, to);
+    const before = codeLengthsInForce(this.#model, from);
+    const awake = new Openings(this.#model, { ...from, ...lengthOf(to) });
+    for (const string of awake.all()) {
+      const place = this.#places.get(string.place);
+      const code = place?.from.code;
+      if (!length || code === undefined || !lengths.includes(code.length) || before.includes(code.length)) continue;
+      if (!this.#doors.allowed.lacks(string)) continue;
+      const gone = this.#remover(string);
+      if (gone) length.needs.add(gone);
+    }
+  }
+
+  /** A new installer code is typed when nothing blocks it, and what would block the old one is written after it. */
+  installerChanges(installer: Step): void {
+    const [now] = this.#doors.from.at("enter");
+    const [next] = this.#doors.to.at("enter");
+    if (next)
+      for (const string of this.#doors.from.blocking(next)) {
+        const gone = this.#remover(string) ?? this.#facts.length;
+        if (gone && gone !== installer) installer.needs.add(gone);
+      }
+    if (now)
+      for (const string of this.#doors.to.blocking(now)) {
+        const writer = this.#writer(string);
+        if (writer && writer !== installer) writer.needs.add(installer);
+      }
+  }
+
+  /** What beats a string, or comes before it as its twin. */
+  #rivals(openings: Openings, string: Listened): readonly Listened[] {
+    const shorter = rivalsOf(this.#model, string.symbols).flatMap(text => openings.ends(text));
+    const twins =
+      this.#model.twins === "first fires" ? openings.ends(string.text).filter(one => one !== string && one.how === string.how) : [];
+    return [...shorter, ...twins.filter(one => openings.isHeard(one))];
+  }
+
+  /** The entry after which a string is no longer stored; undefined where it stays. */
+  #remover(string: Listened): Step | undefined {
+    if (string.place === "enter") return this.#facts.installer;
+    const place = this.#places.get(string.place);
+    return place && this.#found.removers.get(place)?.[halfOf(string)];
+  }
+
+  /** The entry that stores it; undefined where it is stored from the beginning. */
+  #writer(string: Listened): Step | undefined {
+    if (string.place === "enter") return this.#facts.installer;
+    const place = this.#places.get(string.place);
+    return place && this.#found.writers.get(place)?.[halfOf(string)];
+  }
+
+  /** What is written in place of a rival, with the same entry, beats the string as well. */
+  #followedByRival(rival: Listened, string: Listened): boolean {
+    const entry = this.#remover(rival);
+    return this.#rivals(this.#doors.to, string).some(next => next.place === rival.place && this.#writer(next) === entry);
+  }
+
+  /** The entry that stores something which keeps a string asleep for good. */
+  #keptAsleep(string: Listened): Step | undefined {
+    for (const rival of this.#rivals(this.#doors.to, string)) {
+      const writer = this.#writer(rival);
+      if (writer) return writer;
+    }
+    return undefined;
+  }
+
+  /** One of the guards waits: one that the other does not wait for itself, where there is one. */
+  #wait(guards: readonly Step[], safe: Step): void {
+    const needed = withNeeds([safe]);
+    const guard = guards.find(entry => !needed.has(entry)) ?? guards[0];
+    if (guard && guard !== safe) guard.needs.add(safe);
+  }
+}
+
+function halfOf({ stored }: Listened): Half {
+  return stored.is === "slot" && stored.half === "tag" ? "tag" : "code";
+}
+
+function lengthOf({ installer, codeLength }: Memory): Pick<Memory, "installer" | "codeLength"> {
+  return { ...(installer === undefined ? {} : { installer }), ...(codeLength === undefined ? {} : { codeLength }) };
+}

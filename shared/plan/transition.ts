@@ -1,0 +1,116 @@
+/** From one memory to another by entries alone: which are typed, and in which order. */
+import type { Memory, TagId } from "../keypad/memory.ts";
+import type { Model } from "../keypad/model.ts";
+import { relaysOf } from "../keypad/relay-set.ts";
+import { Holding } from "./clearing.ts";
+import { breakers } from "./cycles.ts";
+import { afterRelength, changesLength, factSteps } from "./fact-steps.ts";
+import { inOrder, withNeeds } from "./order.ts";
+import type { Place } from "./place.ts";
+import { placesOf } from "./place.ts";
+import type { Doors, LengthSteps } from "./sleepers.ts";
+import { doorsOf, needSleepersGone } from "./sleepers.ts";
+import type { Because, Change, PlaceSteps, Step } from "./steps.ts";
+import { emptyingCost, placeSteps } from "./steps.ts";
+import { needUnknownGone } from "./unknown.ts";
+
+/** Entries in the order typed. A new installer code has its own stretch, before and after which programming mode is left. */
+export interface Transition {
+  readonly beforeInstaller: readonly Step[];
+  readonly installer?: Step;
+  readonly rest: readonly Step[];
+}
+
+/** Why it cannot be done by entries, in words without a code. */
+export interface NoWay {
+  readonly reasons: readonly string[];
+}
+
+/** @param lost tags that cannot be presented. */
+export function transition(model: Model, from: Memory, to: Memory, lost: ReadonlySet<TagId>): Transition | NoWay {
+  const facts = factSteps(model, from, to);
+  if (facts.stuck.length > 0) return { reasons: facts.stuck };
+  const changes = changesLength(model, from, to);
+  const length = facts.length ?? (changes && model.length === "follows installer code" ? facts.installer : undefined);
+  const steps: LengthSteps = { ...(facts.installer ? { installer: facts.installer } : {}), ...(length ? { length } : {}) };
+  const stored = changes && model.relength === "clears" ? afterRelength(model, from, facts) : from;
+  const places = placesOf(stored, to);
+  const change: Change = { model, from: stored, to, places, lost };
+  const doors = doorsOf(model, from, stored, to);
+  const byId = new Map(places.map(place => [place.id, place]));
+  const holding = new Holding(places);
+  const factsAlone = [...(facts.installer ? [facts.installer] : []), ...(facts.length ? [facts.length] : []), ...facts.others];
+
+  const emptied = new Map<Place, Because>();
+  for (;;) {
+    for (const step of factsAlone) step.needs.clear();
+    const found = placeSteps(change, emptied);
+    if (found.stuck.length > 0) return { reasons: found.stuck.map(({ place, reason }) => `${placeWords(place)}: ${reason}`) };
+    if (length) needLength(model, from, to, found, length);
+    needSleepersGone(model, stored, to, doors, byId, found, steps);
+    needUnknownGone(model, stored, to, doors, places, found, steps);
+    const all = [...factsAlone, ...found.steps];
+    const shutting = new Set(shutters(doors, places, found));
+    if (length && changes) shutting.add(length);
+    const { ordered, left } = inOrder(all, groups(steps, shutting));
+    if (left.length === 0) return split(ordered, facts.installer);
+    const extra = (place: Place) => (emptied.has(place) ? undefined : emptyingCost(change, holding, place));
+    const broken = breakers(left, extra, step => shutting.has(step));
+    if (!broken || broken.size === 0) return { reasons: ["places wait for one another, and none of them can be emptied first"] };
+    for (const place of broken)
+      emptied.set(place, doors.from.at(place.id).some(one => doors.allowed.lacks(one)) ? "would wake" : "breaks a cycle");
+  }
+}
+
+/** Codes are written when their length is in force; a code is cleared by its digits while the keypad takes that many. */
+function needLength(model: Model, from: Memory, to: Memory, found: PlaceSteps, length: Step): void {
+  for (const own of found.writers.values()) if (own.code && own.code !== length) own.code.needs.add(length);
+  if (!changesLength(model, from, to)) return;
+  const digits = length.operation.operation === "set length" ? length.operation.digits : to.installer?.length;
+  for (const step of found.steps) {
+    const { operation } = step;
+    if (operation.operation !== "clear code" && operation.operation !== "clear all-relay") continue;
+    if (operation.code === undefined) continue;
+    if (operation.code.length === digits) step.needs.add(length);
+    else length.needs.add(step);
+  }
+}
+
+/** Entries after which something no longer opens that should not. */
+function* shutters(doors: Doors, places: readonly Place[], found: PlaceSteps): Iterable<Step> {
+  for (const place of places) {
+    const gone = found.removers.get(place);
+    if (!gone) continue;
+    if (place.unknown) for (const step of [gone.code, gone.tag]) if (step) yield step;
+    for (const string of doors.from.at(place.id)) {
+      const step = string.stored.is === "slot" && string.stored.half === "tag" ? gone.tag : gone.code;
+      const unwanted = string.fires !== undefined && relaysOf(string.fires).some(relay => !doors.wanted.has(string.text, relay));
+      if (step && unwanted && doors.from.fires(string).length > 0) yield step;
+    }
+  }
+}
+
+/** What the installer code waits for, that code, the length, what shuts something, the rest. */
+function groups({ installer, length }: LengthSteps, shutting: ReadonlySet<Step>): (step: Step) => number {
+  const first = withNeeds(installer ? [installer] : []);
+  const second = withNeeds(length ? [length] : []);
+  const third = withNeeds(shutting);
+  return step => {
+    if (step === installer) return 1;
+    if (first.has(step)) return 0;
+    if (second.has(step)) return 2;
+    return third.has(step) ? 3 : 4;
+  };
+}
+
+function split(ordered: readonly Step[], installer: Step | undefined): Transition {
+  if (!installer) return { beforeInstaller: [], rest: ordered };
+  const at = ordered.indexOf(installer);
+  return { beforeInstaller: ordered.slice(0, at), installer, rest: ordered.slice(at + 1) };
+}
+
+function placeWords({ kind, number, from, to }: Place): string {
+  if (kind === "all-relay") return number === undefined ? "the all-relay code" : `all-relay code ${number}`;
+  const relay = to.fires ?? from.fires;
+  return `${number === undefined ? "a place" : `slot ${number}`}${relay === undefined ? "" : ` of relay ${relay}`}`;
+}
