@@ -29,6 +29,7 @@ export const guessOdds = check({
         lockout 5 tries 60s
         enter * {installer} #
         put code 1 {relay} {slot} {code} #
+        clear slot 2 {relay} {slot} #
         open code {code}
         factory { installer code 9753 }
       }
@@ -51,6 +52,7 @@ export const guessOdds = check({
         lockout 5 tries 60s
         enter * {installer} #
         put code 1 {relay} {slot} {code} #
+        clear slot 2 {relay} {slot} #
         open code {code}
         factory { installer code 9753 }
       }

@@ -29,6 +29,7 @@ export const nearCodes = check({
         codes 4 digits
         enter * {installer} #
         put code 1 {relay} {slot} {code} #
+        clear slot 2 {relay} {slot} #
         open code {code}
         factory { installer code 9753 }
       }

@@ -10,6 +10,7 @@ const site = (lockout: string, policy: string, mark: string) => `
       lockout ${lockout}
       enter * {installer} #
       put code 1 {relay} {slot} {code} #
+      clear slot 2 {relay} {slot} #
       open code {code}
       factory { installer code 9753 }
     }

@@ -8,7 +8,9 @@ const two = `
         codes 4 digits
         enter * {installer} #
         put code 1 {relay} {slot} {code} #
+        clear slot 2 {relay} {slot} #
         set all-relay 3 {code} #
+        clear all-relay 4 #
         open code {code}
         open all-relay {relay-number} {code}
         factory { installer code 9753 }
