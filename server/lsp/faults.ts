@@ -1,5 +1,6 @@
 /** What happens when Mullion itself is at fault: the log has it, without any code; the answer is empty; the user hears of it once. */
 import type { Connection } from "vscode-languageserver";
+import { MessageType, ShowMessageNotification } from "vscode-languageserver";
 
 /** A run of digits this long may be a code; a line number in a stack is kept. */
 const maybeCode = /\d{3,}/g;
@@ -25,8 +26,7 @@ export class Faults {
     this.#connection.console.error(describeFault(what, fault));
     if (this.#told) return;
     this.#told = true;
-    this.#connection.window.showErrorMessage(
-      `Mullion met a fault of its own in ${what} and left that answer empty. Everything else goes on; the log says where.`,
-    );
+    const message = `Mullion met a fault of its own in ${what} and left that answer empty. Everything else goes on; the log says where.`;
+    void this.#connection.sendNotification(ShowMessageNotification.type, { type: MessageType.Error, message });
   }
 }

@@ -25,6 +25,23 @@ export function guarded<P, R>(
   empty: R,
   handle: (params: P, token: CancellationToken) => R | Promise<R>,
 ): (params: P, token: CancellationToken) => Promise<R | ResponseError<never>> {
+  const careful = unversioned(workspace, what, empty, handle);
+  return async (params, token) => {
+    const uri = uriIn(params);
+    const version = () => (uri === undefined ? undefined : workspace.file(uri)?.document.version);
+    const asked = version();
+    const answer = await careful(params, token);
+    return version() === asked ? answer : overtaken();
+  };
+}
+
+/** The same for answers that are about whatever the text is by then, and not about a place in it. */
+export function unversioned<P, R>(
+  workspace: Workspace,
+  what: string,
+  empty: R,
+  handle: (params: P, token: CancellationToken) => R | Promise<R>,
+): (params: P, token: CancellationToken) => Promise<R | ResponseError<never>> {
   return async (params, token) => {
     // A turn of the loop first, so that a cancellation that has already arrived is seen.
     await new Promise(resolve => setTimeout(resolve, 0));
@@ -38,6 +55,11 @@ export function guarded<P, R>(
       return empty;
     }
   };
+}
+
+function uriIn(params: unknown): string | undefined {
+  const { textDocument } = (params ?? {}) as { textDocument?: { uri?: string } };
+  return textDocument?.uri;
 }
 
 /** A request to the client whose answer nobody needs, nor whether there is one. */

@@ -2,6 +2,7 @@
 import { findingsOf } from "../../shared/checks/run.ts";
 import type { FileId, Finding, SourceFile } from "../../shared/finding.ts";
 import type { CannotPlan, Plan } from "../../shared/plan/plan.ts";
+import { planFor } from "../../shared/plan/start.ts";
 import { loadSite } from "../../shared/site/load.ts";
 import type { Day, Keypad, Site } from "../../shared/site/site.ts";
 import type { Texts } from "./texts.ts";
@@ -24,7 +25,7 @@ export class Sites {
   readonly #today: () => Day;
   readonly #memos = new Map<FileId, Memo>();
   /** How often each phase was done, for whoever wants to know that it was not done in vain. */
-  readonly counts = { resolved: 0, checked: 0 };
+  readonly counts = { resolved: 0, checked: 0, planned: 0 };
 
   constructor(texts: Texts, today: () => Day) {
     this.#texts = texts;
@@ -60,6 +61,7 @@ export class Sites {
 
   #work(site: Site): SiteAtWork {
     let checked: { readonly day: Day; readonly findings: readonly Finding[] } | undefined;
+    const plans = new Map<Keypad, Plan | CannotPlan>();
     return {
       site,
       findings: () => {
@@ -70,7 +72,15 @@ export class Sites {
         }
         return checked.findings;
       },
-      plan: () => undefined,
+      plan: keypad => {
+        if (!keypad.model) return undefined;
+        const known = plans.get(keypad);
+        if (known) return known;
+        this.counts.planned++;
+        const plan = planFor(site, keypad);
+        plans.set(keypad, plan);
+        return plan;
+      },
     };
   }
 }

@@ -14,7 +14,7 @@ import { LSPErrorCodes, ResponseError } from "vscode-languageserver";
 import type { FileId } from "../../../shared/finding.ts";
 import { diagnosticOf } from "../convert.ts";
 import { findingsByFile, findingsIn } from "../findings-in.ts";
-import { guarded, quietly } from "../guarded.ts";
+import { quietly, unversioned } from "../guarded.ts";
 import { fileIdOf } from "../uri.ts";
 import { wishesOf } from "../wishes.ts";
 import type { Workspace } from "../workspace.ts";
@@ -37,7 +37,7 @@ function canPull(client: ClientCapabilities): boolean {
 
 function answerPulls(connection: Connection, workspace: Workspace): void {
   connection.languages.diagnostics.on(
-    guarded(workspace, "findings of a file", nothing, async (params: DocumentDiagnosticParams): Promise<DocumentDiagnosticReport> => {
+    unversioned(workspace, "findings of a file", nothing, async (params: DocumentDiagnosticParams): Promise<DocumentDiagnosticReport> => {
       const items = await itemsOf(workspace, fileIdOf(params.textDocument.uri));
       const resultId = digest(items);
       return resultId === params.previousResultId ? { kind: "unchanged", resultId } : { kind: "full", resultId, items };
@@ -56,7 +56,7 @@ function answerPulls(connection: Connection, workspace: Workspace): void {
   });
 
   connection.languages.diagnostics.onWorkspace(
-    guarded(
+    unversioned(
       workspace,
       "findings of the workspace",
       { items: [] },

@@ -1,0 +1,72 @@
+/** Ways out of a finding, from the editor. */
+
+import { expect, test } from "vitest";
+import type { CodeAction } from "vscode-languageserver/node";
+import { CodeActionKind, CodeActionRequest, DocumentDiagnosticRequest } from "vscode-languageserver/node";
+import { mullion } from "../../support/fixture.ts";
+import type { OpenFixture } from "./editor.ts";
+import { afterEdits, inEditor } from "./editor.ts";
+
+const clash = (entries: string) => mullion`
+  use "tiny.mullion"
+  site "Tannery Wharf"
+  holder u1 "Unit 1" code 4829
+  holder u2 "Unit 2" code 5591
+  holder u3 "Unit 3" code 7304
+  holder firm "Our own codes" code gate 6044
+  keypad plover "Plover" : tiny {
+    installer code firm.gate
+    relay 1 "Foot gate" {
+      ${entries}
+    }
+  }
+`;
+
+async function actions(editor: OpenFixture, only?: string[]): Promise<CodeAction[]> {
+  const context = { diagnostics: [], ...(only && { only }) };
+  const { uri, range } = editor;
+  return ((await editor.client.sendRequest(CodeActionRequest.type, { textDocument: { uri }, range, context })) ?? []) as CodeAction[];
+}
+
+async function codes(editor: OpenFixture): Promise<unknown[]> {
+  const report = await editor.client.sendRequest(DocumentDiagnosticRequest.type, { textDocument: { uri: editor.uri } });
+  return report.kind === "full" ? report.items.map(({ code }) => code) : [];
+}
+
+test("a quick fix takes its finding away, though the client echoes none", () =>
+  inEditor(clash("1 u1\n      $01 u2"), async editor => {
+    expect(await codes(editor)).toContain("slot-clash");
+    const found = await actions(editor);
+    const fix = found.find(({ diagnostics }) => diagnostics?.[0]?.code === "slot-clash");
+    expect(fix?.kind).toBe(CodeActionKind.QuickFix);
+    const after = afterEdits(editor, fix?.edit).get("/main.mullion") ?? "";
+    expect(after).toContain("2 u2");
+    await editor.type("/main.mullion", after);
+    expect(await codes(editor)).not.toContain("slot-clash");
+  }));
+
+test("an edit names the version that it was worked out for", () =>
+  inEditor(clash("1 u1\n      $01 u2"), async editor => {
+    const [fix] = await actions(editor);
+    expect(fix?.edit?.documentChanges?.[0]).toMatchObject({ textDocument: { uri: editor.uri, version: expect.any(Number) } });
+  }));
+
+test("a title never has a code in it", () =>
+  inEditor(clash("1 u1\n      $01 u2\n      9 u3$0"), async editor => {
+    for (const { title } of await actions(editor)) expect(title).not.toMatch(/4829|5591|7304|6044/);
+  }));
+
+test("nothing where nothing is found", () =>
+  inEditor(clash("1 u1\n      2 $0u2\n      3 u3"), async editor => expect(await actions(editor)).toEqual([])));
+
+test("fix all is offered only when it is asked for, and changes only what is safe", () =>
+  inEditor(clash("1 u1\n      2 $0u2\n      3 u3"), async editor => {
+    const all = await actions(editor, [CodeActionKind.SourceFixAll]);
+    expect(all).toEqual([]);
+  }));
+
+test("a quick fix works beside a half-typed line", () =>
+  inEditor(clash("1 u1\n      $01 u2\n      3"), async editor => {
+    const fix = (await actions(editor)).find(({ diagnostics }) => diagnostics?.[0]?.code === "slot-clash");
+    expect(afterEdits(editor, fix?.edit).get("/main.mullion")).toContain("2 u2");
+  }));

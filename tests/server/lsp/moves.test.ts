@@ -1,0 +1,49 @@
+/** Files and folders that move, and the texts that name them. */
+
+import { expect, test } from "vitest";
+import { WillRenameFilesRequest } from "vscode-languageserver/node";
+import { mullion } from "../../support/fixture.ts";
+import { afterEdits, inEditor, uriOf } from "./editor.ts";
+
+const wharf = mullion`
+  //- sites/wharf.mullion
+  use "../models/heron.mullion"
+  use "people.mullion"
+  site "Wharf"
+  //- sites/people.mullion
+  use "../models/heron.mullion"
+  //- models/heron.mullion
+  model heron "Heron" { }
+`;
+
+async function checkMove(from: string, to: string, expected: Record<string, readonly string[]>): Promise<void> {
+  await inEditor(wharf, async editor => {
+    const files = [{ oldUri: uriOf(from), newUri: uriOf(to) }];
+    const edit = await editor.client.sendRequest(WillRenameFilesRequest.type, { files });
+    const uses = [...afterEdits(editor, edit)].map(([file, text]) => [file, text.split("\n").filter(line => line.startsWith("use"))]);
+    expect(Object.fromEntries(uses)).toEqual(expected);
+  });
+}
+
+test("a used file: every text that names it follows", () =>
+  checkMove("/models/heron.mullion", "/models/new/heron-2.mullion", {
+    "/sites/wharf.mullion": ['use "../models/new/heron-2.mullion"', 'use "people.mullion"'],
+    "/sites/people.mullion": ['use "../models/new/heron-2.mullion"'],
+  }));
+
+test("a file that uses others: its own paths follow", () =>
+  checkMove("/sites/wharf.mullion", "/wharf.mullion", {
+    "/sites/wharf.mullion": ['use "models/heron.mullion"', 'use "sites/people.mullion"'],
+  }));
+
+test("a folder: what is in it keeps its paths to one another", () =>
+  checkMove("/sites", "/all/sites", {
+    "/sites/wharf.mullion": ['use "../../models/heron.mullion"', 'use "people.mullion"'],
+    "/sites/people.mullion": ['use "../../models/heron.mullion"'],
+  }));
+
+test("a file that nobody names: no edit", () =>
+  inEditor(wharf, async editor => {
+    const files = [{ oldUri: uriOf("/notes.mullion"), newUri: uriOf("/notes-2.mullion") }];
+    expect(await editor.client.sendRequest(WillRenameFilesRequest.type, { files })).toBeNull();
+  }));
