@@ -1,6 +1,5 @@
 /** The run sheet of one keypad: what to type now, in words and keys, from a plan that is proved. Data first; formats render it. */
-import { doorOf } from "../keypad/door.ts";
-import type { KeyGroup } from "../keypad/memory.ts";
+import type { KeyGroup, Memory } from "../keypad/memory.ts";
 import type { Model, RelaySet } from "../keypad/model.ts";
 import type { Plan, PlanEntry, PlanSession, Start } from "../plan/plan.ts";
 import { longestPause, minutesOf } from "../plan/time.ts";
@@ -44,7 +43,7 @@ export function sheetOf(site: Site, keypad: Keypad, plan: Plan, options: SheetOp
   const { model } = plan;
   const names = namesOf(site, keypad, model, plan.before, plan.target);
   const show = showOf(plan, options);
-  const trials = trialsOf(site, keypad, plan, names, doorOf(model, plan.before), doorOf(model, plan.target));
+  const trials = trialsOf(site, keypad, plan, names, heldBefore(keypad, plan));
   const tries = changedTries(trials, names, plan, show);
   const printed = forPaper(tries, plan);
   const pace = tries.some(([, one]) => one.opens.length === 0) ? paceWords(model.lockout) : undefined;
@@ -85,6 +84,12 @@ export function sheetOf(site: Site, keypad: Keypad, plan: Plan, options: SheetOp
     minutes: minutesOf(plan.seconds + trySeconds),
     proof: proveSheet(plan),
   };
+}
+
+/** A reset forgets what was fitted, yet whoever had a code then must not get in: it is tried like a withdrawn one. */
+function heldBefore(keypad: Keypad, plan: Plan): readonly Memory[] {
+  const fitted = plan.start.from === "reset" ? keypad.fitted?.memory : undefined;
+  return fitted ? [plan.before, fitted] : [plan.before];
 }
 
 /** Relays and sets that something is wired to, with their doors. */

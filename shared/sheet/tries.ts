@@ -1,5 +1,6 @@
 /** What is keyed at the door afterwards: every new code, every withdrawn one, and what each must open, told by the door recogniser. */
 import type { Door } from "../keypad/door.ts";
+import { doorOf } from "../keypad/door.ts";
 import { encodeOpen } from "../keypad/encode.ts";
 import type { Act, KeyGroup, Memory, Slot, TagId } from "../keypad/memory.ts";
 import type { Model } from "../keypad/model.ts";
@@ -26,8 +27,14 @@ export interface Trial {
   readonly opensAfter: readonly string[];
 }
 
-/** Everything that anyone can key or present in either memory, each once, in the order of the slots; what is lost is left out. */
-export function trialsOf(site: Site, keypad: Keypad, plan: Plan, names: Names, before: Door, after: Door): readonly Trial[] {
+/**
+ * Everything that anyone can key or present in any of the memories, each once, in the order of the slots; what is lost is left out.
+ *
+ * @param befores what the keypad holds or held: after a reset, what it leaves and what was fitted.
+ */
+export function trialsOf(site: Site, keypad: Keypad, plan: Plan, names: Names, befores: readonly Memory[]): readonly Trial[] {
+  const after = doorOf(plan.model, plan.target);
+  const doors = befores.map(memory => doorOf(plan.model, memory));
   const lost = lostTags(site);
   const wired = new Set(keypad.relays.filter(relay => !relay.spare).flatMap(relay => relay.set.split("+")));
   const found = new Map<string, Trial>();
@@ -42,7 +49,7 @@ export function trialsOf(site: Site, keypad: Keypad, plan: Plan, names: Names, b
       ...(opening.code === undefined ? [] : [`code ${opening.code}`]),
       ...(opening.tag === undefined ? [] : [`tag ${opening.tag}`]),
     ];
-    found.set(key, { ids, acts, groups, who, opensBefore: singles(before, acts), opensAfter: singles(after, acts) });
+    found.set(key, { ids, acts, groups, who, opensBefore: singles(doors, acts), opensAfter: singles([after], acts) });
   };
   const addMemory = (memory: Memory) => {
     for (const slot of memory.slots.values()) addSlot(slot, names, add);
@@ -55,7 +62,7 @@ export function trialsOf(site: Site, keypad: Keypad, plan: Plan, names: Names, b
     }
   };
   addMemory(plan.target);
-  addMemory(plan.before);
+  for (const memory of befores) addMemory(memory);
   return [...found.values()];
 }
 
@@ -139,9 +146,9 @@ function canBeKeyed(model: Model, how: How, opening: Opening): boolean {
   return !keysTag || /^[0-9]+$/.test(opening.tag ?? "");
 }
 
-/** Single relays that the door fires for these acts, ascending. */
-function singles(door: Door, acts: readonly Act[]): readonly string[] {
-  const fired = new Set(door.fires(acts).flatMap(set => set.split("+")));
+/** Single relays that any of the doors fires for these acts, ascending. */
+function singles(doors: readonly Door[], acts: readonly Act[]): readonly string[] {
+  const fired = new Set(doors.flatMap(door => door.fires(acts)));
   return [...fired].sort((a, b) => Number(a) - Number(b));
 }
 
