@@ -2,6 +2,7 @@
  * The run sheet for a spreadsheet, one row a step. Quoting by RFC 4180. A spreadsheet neither calculates anything in it nor
  * takes a slot or a code for a number: those cells begin with a word.
  */
+import { byteOrderMark, quotedCell } from "../csv-cell.ts";
 import type { Format } from "../format.ts";
 import { againWords, destroyWords, needsWords, nothingToType, skipWords, spaced, totalsWords } from "../remarks.ts";
 import type { Sheet, SheetGroup } from "../shape.ts";
@@ -28,14 +29,11 @@ const columns = [
 ] as const;
 type Row = Partial<Record<(typeof columns)[number], string | number | undefined>>;
 
-/** So that a spreadsheet reads the file as UTF-8. */
-const byteOrderMark = "\ufeff";
-
 export const csv: Format = {
   name: "csv",
   extension: "csv",
   render(sheets) {
-    const lines = [columns.map(quoted).join(",")];
+    const lines = [columns.map(quotedCell).join(",")];
     for (const sheet of sheets)
       for (const row of rowsOf(sheet)) {
         const all: Row = { sheet: sheet.number, site: sheet.site, keypad: sheet.label, ...row };
@@ -101,21 +99,6 @@ function keysOf(groups: readonly SheetGroup[]): string | undefined {
 }
 
 function cellOf(value: string | number | undefined): string {
-  if (value === undefined) return quoted("");
-  return typeof value === "number" ? String(value) : quoted(asText(value));
-}
-
-/**
- * Text that a spreadsheet would calculate or count is put behind an apostrophe: what begins like a formula (the full-width
- * signs too), what is only digits and their signs. Also inside a cell behind a semicolon, which some spreadsheets split at.
- */
-function asText(text: string): string {
-  const safe = text.replace(/(;\s*)(?=[=+\-@＝＋－＠])/g, "$1'");
-  const formula = /^\s*[=+\-@＝＋－＠]/.test(safe);
-  const number = /\d/.test(safe) && /^[\s\d.,:/%-]+(?:[eE]\d+)?$/.test(safe);
-  return formula || number ? `'${safe}` : safe;
-}
-
-function quoted(text: string): string {
-  return `"${text.replaceAll('"', '""')}"`;
+  if (value === undefined) return quotedCell("");
+  return typeof value === "number" ? String(value) : quotedCell(value);
 }

@@ -22,7 +22,7 @@ function keypadOf(sheet: Sheet): object {
     tries: sheet.tries.map(tryOf),
     blanks: sheet.blanks.map(blankOf),
     counts: sheet.counts,
-    seconds: sheet.seconds,
+    seconds: Math.round(sheet.seconds * 10) / 10,
     minutes: sheet.minutes,
     proof: sheet.proof,
   };

@@ -1,5 +1,7 @@
 /** The run sheet in Markdown, as a Git host renders it. */
+
 import type { Format } from "../format.ts";
+import { markdownText } from "../markdown-text.ts";
 import { dateWords, destroyWords, moreTriesWords, nothingToType, relayWords, remarks, totalsWords } from "../remarks.ts";
 import type { BlankPattern, Sheet, SheetEntry, SheetGroup, SheetSession } from "../shape.ts";
 
@@ -14,18 +16,18 @@ export const md: Format = {
 function sheetText(sheet: Sheet): string {
   const blocks = [
     `# Run sheet ${sheet.number}`,
-    `**${text(sheet.site)}**: ${text(sheet.label)}`,
+    `**${markdownText(sheet.site)}**: ${markdownText(sheet.label)}`,
     [
-      `- Keypad: ${text(sheet.keypad)}, model ${text(sheet.model)} (${text(sheet.modelLabel)})`,
-      `- Starts from: ${text(sheet.startWords)}`,
-      `- Date: ${text(dateWords(sheet))}`,
-      `- To type: ${text(sheet.sessions.length === 0 ? nothingToType : totalsWords(sheet))}`,
+      `- Keypad: ${markdownText(sheet.keypad)}, model ${markdownText(sheet.model)} (${markdownText(sheet.modelLabel)})`,
+      `- Starts from: ${markdownText(sheet.startWords)}`,
+      `- Date: ${markdownText(dateWords(sheet))}`,
+      `- To type: ${markdownText(sheet.sessions.length === 0 ? nothingToType : totalsWords(sheet))}`,
     ].join("\n"),
     ...(sheet.before.length === 0 ? [] : ["## Before you start", sheet.before.map(beforeLine).join("\n")]),
     ...sheet.sessions.flatMap(sessionBlocks),
     ...triesBlocks(sheet),
     "## Asked for at the door",
-    ...(sheet.relayKeys.length === 0 ? [] : [text(relayWords(sheet))]),
+    ...(sheet.relayKeys.length === 0 ? [] : [markdownText(relayWords(sheet))]),
     table(["", "What", "For", "Keys", "Must be seen"], sheet.blanks.flatMap(blankRows)),
     "---",
     "Typed by: ________________ Signed: ________________ Date: ____________".replaceAll("_", "\\_"),
@@ -35,20 +37,20 @@ function sheetText(sheet: Sheet): string {
 }
 
 function beforeLine(item: Sheet["before"][number]): string {
-  return `- [ ] ${text(item.text)}${item.keys ? ` ${keys(item.keys)}` : ""}`;
+  return `- [ ] ${markdownText(item.text)}${item.keys ? ` ${keys(item.keys)}` : ""}`;
 }
 
 function sessionBlocks(session: SheetSession): readonly string[] {
   const refusals = [...new Set(session.entries.map(entry => entry.refusal))];
   return [
     `## Session ${session.number}`,
-    ...(session.enterNote === undefined ? [] : [`**${text(session.enterNote)}**`]),
+    ...(session.enterNote === undefined ? [] : [`**${markdownText(session.enterNote)}**`]),
     `Enter: ${keys(session.enter)}${seen(session.enterShows)}`,
-    ...refusals.map(refusal => `If an entry is refused: ${text(refusal)}.`),
+    ...refusals.map(refusal => `If an entry is refused: ${markdownText(refusal)}.`),
     ...(session.entries.length === 0
       ? []
       : [table(["", "No.", "Slot", "Keys", "Must be seen", "What it does"], session.entries.map(entryRow))]),
-    ...(session.leaveNote === undefined ? [] : [text(session.leaveNote)]),
+    ...(session.leaveNote === undefined ? [] : [markdownText(session.leaveNote)]),
     ...(session.leave.length === 0 ? [] : [`Leave: ${keys(session.leave)}${seen(session.leaveShows)}`]),
   ];
 }
@@ -57,10 +59,10 @@ function entryRow(entry: SheetEntry): readonly string[] {
   return [
     box,
     String(entry.n),
-    entry.slot === undefined ? "" : `**${text(entry.slot)}**`,
+    entry.slot === undefined ? "" : `**${markdownText(entry.slot)}**`,
     keys(entry.keys),
-    text(entry.shows ?? ""),
-    `${text(entry.text)}. *${text(remarks(entry).join(" "))}*`,
+    markdownText(entry.shows ?? ""),
+    `${markdownText(entry.text)}. *${markdownText(remarks(entry).join(" "))}*`,
   ];
 }
 
@@ -69,26 +71,26 @@ function triesBlocks(sheet: Sheet): readonly string[] {
   const more = moreTriesWords(sheet);
   const rows = sheet.paperTries.map(one => [
     box,
-    `${text(one.who)}${one.kind === "again" ? ", once more" : ""}`,
+    `${markdownText(one.who)}${one.kind === "again" ? ", once more" : ""}`,
     keys(one.keys),
-    `${text(one.expect)}${one.waitSeconds === undefined ? "" : `; wait ${one.waitSeconds} s before it`}`,
+    `${markdownText(one.expect)}${one.waitSeconds === undefined ? "" : `; wait ${one.waitSeconds} s before it`}`,
   ]);
   return [
     "## Tries",
-    ...(sheet.pace === undefined ? [] : [text(sheet.pace)]),
+    ...(sheet.pace === undefined ? [] : [markdownText(sheet.pace)]),
     table(["", "Key or present", "Keys", "Must happen"], rows),
-    ...(more === undefined ? [] : [text(more)]),
+    ...(more === undefined ? [] : [markdownText(more)]),
   ];
 }
 
 function blankRows(blank: BlankPattern): readonly (readonly string[])[] {
-  const parts = blank.parts.map(part => ("gap" in part ? text(`${part.gap}:${"_".repeat(part.width)}`) : code(part.keys)));
-  const row = [box, text(blank.text), "", parts.join(" "), text(blank.shows ?? "")];
+  const parts = blank.parts.map(part => ("gap" in part ? markdownText(`${part.gap}:${"_".repeat(part.width)}`) : code(part.keys)));
+  const row = [box, markdownText(blank.text), "", parts.join(" "), markdownText(blank.shows ?? "")];
   return [row, row];
 }
 
 function seen(shows: string | undefined): string {
-  return shows === undefined ? "" : `, must be seen: ${text(shows)}`;
+  return shows === undefined ? "" : `, must be seen: ${markdownText(shows)}`;
 }
 
 function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
@@ -105,12 +107,4 @@ function code(shown: string): string {
   const fence = "`".repeat(longest + 1);
   const room = /^`|`$/.test(shown) ? " " : "";
   return `${fence}${room}${shown.replaceAll("|", "\\|")}${room}${fence}`;
-}
-
-/** Text that stays text: every sign that Markdown or a Git host could take for markup, a link, a mention or an emoji name is escaped. */
-function text(words: string): string {
-  return words
-    .replace(/[\\`*_{}[\]<>&|~#!$@^=]/g, "\\$&")
-    .replace(/:(?=[\w/+-])/g, "\\:")
-    .replace(/\bwww\./gi, match => `${match.slice(0, 3)}\\.`);
 }

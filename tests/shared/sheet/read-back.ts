@@ -22,7 +22,7 @@ export function fromText(text: string): Printed {
   let within = false;
   let open: string[] | undefined;
   for (const line of text.split("\n")) {
-    if (/^[A-Z]/.test(line)) within = line.startsWith("SESSION ");
+    if (/^[A-Z ]+( \d+)?$/.test(line)) within = line.startsWith("SESSION ");
     if (line.startsWith("SESSION ")) sessions.push([]);
     const found = /^ {2}(enter|keys|leave) +(.*)$/.exec(line);
     if (within && found) {
