@@ -46,11 +46,11 @@ function made(text: string, from: From = "fitted", options: Partial<SheetOptions
 describe("golden sheets", () => {
   test.each(formats.map(format => [format.name, format] as const))("what changed, as %s", async (_, format) => {
     const { sheet } = made(wharf + model + record, "fitted", { commit: "1a2b3c4" });
-    await expect(format.render([sheet])).toMatchFileSnapshot(`golden/changed.${format.extension}`);
+    await expect(format.render([sheet])).toMatchFileSnapshot(`golden/changed.${format.extension}.snap`);
   });
   test.each(formats.map(format => [format.name, format] as const))("everything after a reset, codes hidden, as %s", async (_, format) => {
     const { sheet } = made(wharf + model + record, "reset", { hideCodes: true });
-    await expect(format.render([sheet])).toMatchFileSnapshot(`golden/reset-hidden.${format.extension}`);
+    await expect(format.render([sheet])).toMatchFileSnapshot(`golden/reset-hidden.${format.extension}.snap`);
   });
 });
 
@@ -248,7 +248,7 @@ test("a key that is printed wrong is noticed, by the number of its entry, withou
 test("nothing to type is a sheet that says so", () => {
   const { sheet } = made(
     `${wharf.replace("installer code firm.gate", "")}${model}`.replace(
-      /keypad gate[^]*?\n {2}\}/,
+      /keypad gate[\s\S]*?\n {2}\}/,
       'keypad gate "Lane gate" : dunlin { relay 1 "Foot gate" no codes relay 2 "Vehicle gate" no codes }',
     ),
   );
