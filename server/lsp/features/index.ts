@@ -18,6 +18,7 @@ import { rename } from "./rename.ts";
 import { selectionRanges } from "./selection-ranges.ts";
 import { semanticTokens } from "./semantic-tokens.ts";
 import { sheet } from "./sheet.ts";
+import { signatureHelp } from "./signature-help.ts";
 import { waiting } from "./waiting.ts";
 import { willRename } from "./will-rename.ts";
 import { workspaceSymbols } from "./workspace-symbols.ts";
@@ -28,6 +29,7 @@ export const features: readonly Feature[] = [
   hover,
   inlayHints,
   codeLens,
+  signatureHelp,
   definition,
   references,
   documentHighlight,

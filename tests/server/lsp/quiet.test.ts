@@ -173,6 +173,7 @@ const answered = [
   "textDocument/semanticTokens/full",
   "textDocument/semanticTokens/full/delta",
   "textDocument/semanticTokens/range",
+  "textDocument/signatureHelp",
   "workspace/diagnostic",
   "workspace/symbol",
   "workspace/willRenameFiles",
