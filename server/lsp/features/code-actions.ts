@@ -1,17 +1,19 @@
 /** Ways out of the findings at a place, and all the safe ones of a file at once. Worked out from the text, never from what the client echoes. */
-import type { CodeAction, CodeActionParams, Command } from "vscode-languageserver";
+import type { CodeAction, CodeActionParams, Command, WorkspaceEdit } from "vscode-languageserver";
 import { CodeActionKind } from "vscode-languageserver";
 import { fixesFor } from "../../../shared/checks/run.ts";
+import { issueCode } from "../../../shared/codes/issue.ts";
 import { safeEdits } from "../../../shared/editor/fix-all.ts";
 import type { Finding } from "../../../shared/finding.ts";
+import { failed } from "../answer.ts";
 import { diagnosticOf, spanOf, workspaceEditOf } from "../convert.ts";
-import { guarded } from "../guarded.ts";
+import { guarded, overtaken } from "../guarded.ts";
 import { wishesOf } from "../wishes.ts";
 import type { AtWorkInSite, Workspace } from "../workspace.ts";
 import type { Feature } from "./feature.ts";
 
 export const codeActions: Feature = {
-  capability: { codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.SourceFixAll] } },
+  capability: { codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.SourceFixAll], resolveProvider: true } },
   register(connection, workspace) {
     connection.onCodeAction(
       guarded(
@@ -29,8 +31,35 @@ export const codeActions: Feature = {
         },
       ),
     );
+    connection.onCodeActionResolve((action, token) =>
+      guarded(workspace, "quick fixes", action, async (): Promise<CodeAction> => {
+        const asked = action.data as ToDraw | undefined;
+        if (!asked?.draws) return action;
+        const at = await workspace.fileInSite(asked.uri);
+        if (at?.document.version !== asked.version) throw overtaken();
+        return { ...action, edit: drawn(workspace, at, asked.draws) };
+      })(undefined, token),
+    );
   },
 };
+
+/** A code is drawn only once its fix is chosen. */
+interface ToDraw {
+  readonly uri: string;
+  readonly version: number;
+  /** The credential as entries write it: `u1`, `u3.yard`. */
+  readonly draws: string;
+}
+
+function drawn(workspace: Workspace, at: AtWorkInSite, path: string): WorkspaceEdit {
+  const [id = "", name] = path.split(".");
+  const work = at.sites.find(({ site }) => site.holders.has(id));
+  const holder = work?.site.holders.get(id);
+  if (!work || !holder) throw failed(`there is no holder ${id} here`);
+  const issued = issueCode(work.site, holder, name === "code" ? undefined : name, workspace.host.random);
+  if ("not" in issued) throw failed(issued.not);
+  return edit(workspace, [issued.edit]);
+}
 
 function quickFixes(workspace: Workspace, at: AtWorkInSite, { start, end }: { start: number; end: number }): CodeAction[] {
   const seen = new Set<string>();
@@ -47,13 +76,20 @@ function quickFixes(workspace: Workspace, at: AtWorkInSite, { start, end }: { st
             title: fix.title,
             kind: CodeActionKind.QuickFix,
             diagnostics: [diagnosticOf(workspace.texts, at.source, finding, wishesOf(workspace))],
-            edit: edit(workspace, fix.edits),
+            ...(fix.draws === undefined ? { edit: edit(workspace, fix.edits) } : drawing(workspace, at, fix.draws)),
             ...(fix.preferred && { isPreferred: true }),
           },
         ];
       }),
     );
   });
+}
+
+/** A client that cannot ask later for the edit gets it now. */
+function drawing(workspace: Workspace, at: AtWorkInSite, draws: string): Pick<CodeAction, "edit" | "data"> {
+  const later = workspace.client.textDocument?.codeAction?.resolveSupport?.properties.includes("edit");
+  const data: ToDraw = { uri: workspace.texts.uri(at.file), version: at.document.version, draws };
+  return later ? { data } : { edit: drawn(workspace, at, draws) };
 }
 
 function fixAll(workspace: Workspace, at: AtWorkInSite): CodeAction[] {

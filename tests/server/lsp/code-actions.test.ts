@@ -2,7 +2,7 @@
 
 import { expect, test } from "vitest";
 import type { CodeAction } from "vscode-languageserver/node";
-import { CodeActionKind, CodeActionRequest, DocumentDiagnosticRequest } from "vscode-languageserver/node";
+import { CodeActionKind, CodeActionRequest, CodeActionResolveRequest, DocumentDiagnosticRequest } from "vscode-languageserver/node";
 import { mullion } from "../../support/fixture.ts";
 import type { OpenFixture } from "./editor.ts";
 import { afterEdits, inEditor } from "./editor.ts";
@@ -69,4 +69,22 @@ test("a quick fix works beside a half-typed line", () =>
   inEditor(clash("1 u1\n      $01 u2\n      3"), async editor => {
     const fix = (await actions(editor)).find(({ diagnostics }) => diagnostics?.[0]?.code === "slot-clash");
     expect(afterEdits(editor, fix?.edit).get("/main.mullion")).toContain("2 u2");
+  }));
+
+test("a new code is drawn only once its fix is chosen, for the code that is weak", () =>
+  inEditor(clash("1 $0u1\n      2 u2\n      3 u3").replace("code 4829", "code 1234"), async editor => {
+    const line = editor
+      .textOf(editor.uri)
+      .split("\n")
+      .findIndex(each => each.includes("1234"));
+    const range = { start: { line, character: 0 }, end: { line, character: 40 } };
+    const fix = (await actions({ ...editor, range })).find(({ title }) => title.startsWith("Draw a new code"));
+    if (!fix) throw new Error("nothing is offered for a weak code");
+    expect(fix.edit).toBeUndefined();
+    const { edit } = await editor.client.sendRequest(CodeActionResolveRequest.type, fix);
+    const after = afterEdits(editor, edit).get("/main.mullion") ?? "";
+    expect(after).toMatch(/holder u1 "Unit 1" code \d{4}\n/);
+    expect(after).not.toContain("1234");
+    await editor.type("/main.mullion", after);
+    expect(await codes(editor)).toEqual([]);
   }));

@@ -150,6 +150,7 @@ const known = Object.values(protocol as unknown as Record<string, { type?: { met
 
 /** What the server is registered for; a new feature adds its line. */
 const answered = [
+  "codeAction/resolve",
   "codeLens/resolve",
   "inlayHint/resolve",
   "textDocument/codeAction",
