@@ -95,6 +95,9 @@ function holdersToTell(plan: Plan, names: Names): readonly string[] {
   return [...told];
 }
 
+/** Beyond so many, who is shut out is summed up: nobody reads more before the first key. Our own choice. */
+const mostShutOutLines = 12;
+
 function shutOutItems(plan: Plan, names: Names, secondsBetween: (from: number, until: number) => number): readonly BeforeItem[] {
   const empty = plan.before.slots.size === 0 && plan.before.allRelay.size === 0 && plan.start.from === "fitted";
   if (emptiesEverything(plan) && plan.start.from !== "factory" && !empty)
@@ -104,7 +107,15 @@ function shutOutItems(plan: Plan, names: Names, secondsBetween: (from: number, u
         text: `Shut out meanwhile: everyone, until their own entry is typed; the last for ${minutesWords(plan.seconds)}.`,
       },
     ];
-  return shutOuts(plan).map(({ id, relay, from, until }) => {
+  const outs = shutOuts(plan);
+  if (outs.length > mostShutOutLines) {
+    const longest = Math.max(...outs.map(({ from, until }) => secondsBetween(from, until)));
+    const each = "each from the entry that takes it out to the one that writes it again";
+    return [
+      { kind: "shut-out", text: `Shut out meanwhile: ${outs.length} codes and tags, ${each}; the longest ${minutesWords(longest)}.` },
+    ];
+  }
+  return outs.map(({ id, relay, from, until }) => {
     const [kind, digits = ""] = splitOnce(id);
     const credential = kind === "code" ? names.code(digits, relay) : names.tag(digits, relay);
     const who = credential ? credentialWords(credential) : kind === "code" ? "a code that stays" : tagWords(digits);

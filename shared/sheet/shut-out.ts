@@ -49,7 +49,8 @@ export function shutOuts(plan: Plan): readonly ShutOut[] {
     out.delete(pair);
     found.push({ id: held.id, ...(held.relay === undefined ? {} : { relay: held.relay }), from, until: n });
   };
-  for (const { n, operation } of plan.sessions.flatMap(session => session.entries)) step(operation, n, plan, now, remove, put);
+  const fires = new Map([...plan.target.slots.values()].map(slot => [slot.number, slot.fires]));
+  for (const { n, operation } of plan.sessions.flatMap(session => session.entries)) step(operation, n, plan, fires, now, remove, put);
   return found;
 }
 
@@ -63,6 +64,7 @@ function step(
   operation: Operation,
   n: number,
   plan: Plan,
+  fires: ReadonlyMap<number | undefined, RelaySet | undefined>,
   now: ReadonlyMap<string, Held>,
   remove: (place: string, n: number) => void,
   put: (place: string, held: Held, n: number) => void,
@@ -73,7 +75,7 @@ function step(
       const code = operation.operation === "put code";
       const kind = code ? "code" : "tag";
       const id = code ? `code ${operation.code}` : `tag ${operation.tag}`;
-      const relay = operation.relay ?? [...plan.target.slots.values()].find(slot => slot.number === operation.slot)?.fires;
+      const relay = operation.relay ?? fires.get(operation.slot);
       const at = slotKey(plan.model, relay, operation.slot, operation);
       if (plan.model.slots.holds === "one") remove(`${code ? "tag" : "code"} ${at}`, n);
       put(`${kind} ${at}`, relay === undefined ? { id } : { id, relay }, n);

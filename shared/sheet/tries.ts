@@ -20,7 +20,6 @@ type Opening = Parameters<typeof encodeOpen>[2];
 export interface Trial {
   /** `code 48291`, `tag 8061261`, or both of a pair. */
   readonly ids: readonly string[];
-  readonly acts: readonly Act[];
   readonly groups: readonly KeyGroup[];
   readonly who: string;
   readonly opensBefore: readonly string[];
@@ -42,14 +41,14 @@ export function trialsOf(site: Site, keypad: Keypad, plan: Plan, names: Names, b
     if (opening.tag !== undefined && lost.has(opening.tag)) return;
     if (!canBeKeyed(plan.model, operation, opening)) return;
     const groups = encodeOpen(plan.model, operation, opening);
-    const acts = groups.flatMap(group => group.acts);
-    const key = JSON.stringify(acts);
+    const key = groups.map(group => group.text).join(" ");
     if (found.has(key)) return;
+    const acts = groups.flatMap(group => group.acts);
     const ids = [
       ...(opening.code === undefined ? [] : [`code ${opening.code}`]),
       ...(opening.tag === undefined ? [] : [`tag ${opening.tag}`]),
     ];
-    found.set(key, { ids, acts, groups, who, opensBefore: singles(doors, acts), opensAfter: singles([after], acts) });
+    found.set(key, { ids, groups, who, opensBefore: singles(doors, acts), opensAfter: singles([after], acts) });
   };
   const addMemory = (memory: Memory) => {
     for (const slot of memory.slots.values()) addSlot(slot, names, add);
