@@ -1,0 +1,90 @@
+/** How the command line is called: version, help, wrong words, and what each ending looks like. */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { commands } from "../../../server/cli/commands/index.ts";
+import { failure } from "../../../server/cli/failure.ts";
+import { ToolProblem } from "../../../server/tool-problem.ts";
+import { BrokenInvariant } from "../../../shared/must.ts";
+import { folderOf, model, mullion, root, site, words } from "./support/mullion.ts";
+
+test("--version prints the version of package.json", () => {
+  const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
+  expect(mullion(["--version"])).toEqual({ status: 0, out: `mullion ${version}\n`, err: "" });
+});
+
+test("--help lists every command, on standard output", () => {
+  const { status, out, err } = mullion(["--help"]);
+  expect({ status, err }).toEqual({ status: 0, err: "" });
+  for (const { name, about } of commands) {
+    expect(out).toContain(`\n  ${name} `);
+    expect(out.replace(/\s+/g, " ")).toContain(about);
+  }
+});
+
+test("without a word the help goes to standard error, and the status is 2", () => {
+  const { status, out, err } = mullion([]);
+  expect({ status, out }).toEqual({ status: 2, out: "" });
+  expect(err).toMatch(/^Usage: mullion /);
+});
+
+describe.each(commands)("$name --help", ({ name, examples, options }) => {
+  test("shows its examples and options, without loading what the command needs", () => {
+    const { status, out, err } = mullion([name, "--help"]);
+    expect({ status, err }).toEqual({ status: 0, err: "" });
+    expect(examples.length).toBeGreaterThanOrEqual(1);
+    for (const { line, shows } of examples) expect(out).toContain(`  mullion ${line}\n      ${shows}\n`);
+    for (const { flags } of options) expect(out).toContain(flags);
+  });
+
+  // The server's own test talks to it; without an editor it has nobody to say goodbye to.
+  test.each(name === "lsp" ? [] : examples)("its example works: mullion $line", ({ line }) => {
+    const { status, out, err } = mullion(words(line));
+    expect({ status, err }).toEqual({ status: 0, err: "" });
+    if (name !== "fmt") expect(out).not.toBe("");
+  });
+});
+
+test.each([
+  ["an unknown option", ["check", "--frmat", "json"], "unknown option '--frmat'\n(Did you mean --format?)"],
+  ["an unknown command", ["chek"], "unknown command 'chek'\n(Did you mean check?)"],
+  ["an unknown format", ["check", "--format", "jsn"], "It is one of text, json (did you mean json?)."],
+  ["a day that the calendar has not", ["check", "--today", "2027-02-29"], "It is a day of the calendar, written like 2027-03-31."],
+  ["a missing argument", ["sheet"], "missing required argument 'file'"],
+  ["an argument too many", ["explain", "slot-clash", "code-clash"], "too many arguments"],
+  ["an unknown finding", ["explain", "slot-clsh"], "no finding is called slot-clsh (did you mean slot-clash?)"],
+  ["a file that is not there", ["check", "no/such.mullion"], "no such file or folder: no/such.mullion"],
+  ["the server without its one way to talk", ["lsp"], "mullion lsp --stdio"],
+])("%s is wrong usage", (_what, line, said) => {
+  const { status, out, err } = mullion(line);
+  expect({ status, out }).toEqual({ status: 2, out: "" });
+  expect(err).toMatch(/^mullion: /);
+  expect(err).toContain(said);
+});
+
+test("a reader that goes away early is no fault", async () => {
+  const { spawnSync } = await import("node:child_process");
+  const folder = folderOf({ "tiny.mullion": model, "yard.mullion": site + "holder u9 code code code\n".repeat(5000) });
+  const ran = spawnSync("bash", ["-c", `"${process.execPath}" "${join(root, "out/mullion.js")}" check | head -n 1`], {
+    cwd: folder,
+    encoding: "utf8",
+  });
+  expect({ status: ran.status, err: ran.stderr }).toEqual({ status: 0, err: "" });
+  expect(ran.stdout.split("\n")).toHaveLength(2);
+});
+
+describe("what is said of an error", () => {
+  test("a problem of the surroundings is its own words", () => {
+    expect(failure(new ToolProblem("no such file: x"))).toBe("no such file: x");
+  });
+
+  test("an invariant is named, with places in the program", () => {
+    const said = failure(new BrokenInvariant("every plan replays to its target"));
+    expect(said).toMatch(/^this is a fault of Mullion, not of your text: every plan replays to its target\n\s+at /);
+  });
+
+  test("an unforeseen error's words are kept back, since they may quote a code", () => {
+    expect(failure(new TypeError("Cannot read 4829 of undefined"))).not.toContain("4829");
+    expect(failure("4829")).toBe("this is a fault of Mullion, not of your text: no reason was given");
+  });
+});

@@ -1,0 +1,97 @@
+/** `mullion replay`: what a simulated keypad makes of keys. */
+import { describe, expect, test } from "vitest";
+import { folderOf, model, mullion, site } from "./support/mullion.ts";
+
+const files = {
+  "tiny.mullion": model,
+  "yard.mullion": site,
+  "yard.fitted.mullion": "fitted gate 2026-01-02 {\n  model tiny\n  installer code 6044\n  relay 1 {\n    3 code 7304\n  }\n}\n",
+};
+
+test("a transcript, then the memory; all taken is status 0", () => {
+  expect(mullion(["replay", "tiny.mullion", "--keys", "OK 2468 OK 7 1 1 4829 OK OK OK"], { cwd: folderOf(files) })).toEqual({
+    status: 0,
+    out: `OK 2468 OK     → enter, taken
+7 1 1 4829 OK  → put code, taken
+OK OK          → leave, taken
+
+memory
+  installer code 2468
+  relay 1
+    1 code 4829
+`,
+    err: "",
+  });
+});
+
+test("a refusal says why, changes nothing, and is status 1", () => {
+  const { status, out } = mullion(["replay", "tiny.mullion", "--keys", "OK 2468 OK 7 1 9 4829 OK"], { cwd: folderOf(files) });
+  expect(status).toBe(1);
+  expect(out).toBe("OK 2468 OK     → enter, taken\n7 1 9 4829 OK  → put code, refused: slot-range\n\nmemory\n  installer code 2468\n");
+});
+
+test("JSON has the documented shape", () => {
+  const { status, out } = mullion(["replay", "tiny.mullion", "--format", "json", "--keys", "OK 2468 OK 5 7 1 1 4829 OK"], {
+    cwd: folderOf(files),
+  });
+  expect(status).toBe(1);
+  expect(JSON.parse(out)).toEqual({
+    steps: [
+      { operation: "enter", keys: ["OK", "2468", "OK"], taken: true },
+      { operation: "unknown keys", keys: ["5"], taken: false, reason: "unknown-keys" },
+      { operation: "put code", keys: ["7", "1", "1", "4829", "OK"], taken: true },
+    ],
+    memory: { installer: "2468", allRelay: [], settings: {}, releases: {}, slots: [{ relay: "1", slot: 1, fires: ["1"], code: "4829" }] },
+  });
+});
+
+test("keys come from standard input, over several lines", () => {
+  expect(mullion(["replay", "tiny.mullion"], { cwd: folderOf(files), input: "OK 2468 OK\n9 1 1 OK\r\nOK OK\n" }).status).toBe(0);
+});
+
+test("no keys: nothing is typed, the factory memory is shown", () => {
+  expect(mullion(["replay", "tiny.mullion"], { cwd: folderOf(files) })).toEqual({
+    status: 0,
+    out: "memory\n  installer code 2468\n",
+    err: "",
+  });
+});
+
+describe("--from", () => {
+  test.each(["yard.mullion", "yard.fitted.mullion"])("%s: starts from what is fitted", from => {
+    const { status, out } = mullion(["replay", "tiny.mullion", "--from", from, "--keypad", "gate", "--keys", "OK 6044 OK"], {
+      cwd: folderOf(files),
+    });
+    expect(status).toBe(0);
+    expect(out).toBe("OK 6044 OK  → enter, taken\n\nmemory\n  installer code 6044\n  relay 1\n    3 code 7304\n");
+  });
+});
+
+describe("wrong usage", () => {
+  test.each([
+    [
+      "a field among the keys",
+      ["tiny.mullion", "--keys", "OK {installer} OK"],
+      "{installer} stands among the keys; write what is typed in its place",
+    ],
+    [
+      "a model that is not there",
+      ["tiny.mullion", "--model", "tony"],
+      "tiny.mullion has no model tony that can be used (did you mean tiny?); it has tiny",
+    ],
+    [
+      "a file without a model",
+      ["yard.fitted.mullion"],
+      "yard.fitted.mullion has no model that can be used; mullion check yard.fitted.mullion says why",
+    ],
+    [
+      "a record that does not know the keypad",
+      ["tiny.mullion", "--from", "yard.mullion", "--keypad", "gatt"],
+      "yard.mullion has no keypad gatt that can be used (did you mean gate?)",
+    ],
+  ])("%s", (_what, line, said) => {
+    const { status, out, err } = mullion(["replay", ...line], { cwd: folderOf(files) });
+    expect({ status, out }).toEqual({ status: 2, out: "" });
+    expect(err).toContain(said);
+  });
+});
