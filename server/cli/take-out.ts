@@ -1,0 +1,65 @@
+/** Takes a holder out of the text of a site, and says what is to be typed at each keypad after that. */
+
+import { parse } from "../../grammar/parse.ts";
+import { edited } from "../../shared/edited.ts";
+import type { FileId, SourceFile } from "../../shared/finding.ts";
+import { leave } from "../../shared/leaving/leave.ts";
+import { must } from "../../shared/must.ts";
+import { planFor } from "../../shared/plan/start.ts";
+import { namesOf } from "../../shared/sheet/names.ts";
+import { sentence } from "../../shared/sheet/sentence.ts";
+import { loadSite } from "../../shared/site/load.ts";
+import type { Keypad, Site } from "../../shared/site/site.ts";
+import { writeFileWhole } from "../write-file.ts";
+import { sayUnreadable } from "./asked.ts";
+import type { ExitStatus } from "./command.ts";
+import { holderNamed } from "./holder-named.ts";
+import { shownPath } from "./paths.ts";
+import { openSite } from "./sheets/open-site.ts";
+import type { Surroundings } from "./surroundings.ts";
+
+/** @throws ToolProblem where the holder is not there or a file cannot be written */
+export function takeOut(path: string, id: string | undefined, dryRun: boolean, around: Surroundings): ExitStatus {
+  const { site, problems } = openSite(path, undefined, around.cwd);
+  const holder = holderNamed(site, id);
+  const { edits, keypads, installerOf } = leave(site, holder);
+  const after = new Map<FileId, SourceFile>();
+  for (const file of new Set(edits.map(edit => edit.file))) {
+    const source = site.files.find(one => one.file === file);
+    must(source, "a keypad's file is one of its site's");
+    const text = edited(
+      source.text,
+      edits.filter(edit => edit.file === file),
+    );
+    after.set(file, { file, text, ...parse(text) });
+  }
+  for (const { file, text } of after.values()) if (!dryRun) writeFileWhole(file, text, shownPath(file, around.cwd));
+
+  const left = loadSite(site.root, file => after.get(file) ?? site.files.find(one => one.file === file));
+  if (keypads.length === 0) around.out(`${holder.label} is on no keypad of the text; nothing changes\n`);
+  for (const keypad of keypads) around.out(`${waiting(left, keypad)}\n`);
+  for (const keypad of installerOf) {
+    around.out(`${keypad.label}: the installer code is ${holder.label}'s; give it another one, and type that too\n`);
+  }
+  if (keypads.length > 0) {
+    around.out(
+      `${dryRun ? "nothing was written" : `written to ${[...after.keys()].map(file => shownPath(file, around.cwd)).join(", ")}`}; the lines of ${holder.label} stay until it has been typed\n`,
+    );
+  }
+  return sayUnreadable(problems, around) ? 2 : 0;
+}
+
+/** `Lane gate: 2 entries to type` and a line for each. A keypad without a record is taken to be new: nothing of the holder is in it. */
+function waiting(site: Site, of: Keypad): string {
+  const keypad = site.keypads.get(of.id);
+  must(keypad, "a keypad that loses entries is still there");
+  if (!keypad.fitted) return `${keypad.label}: taken out of the text; there is no fitted record, so it is not known to be at the keypad`;
+  const plan = planFor(site, keypad);
+  if ("cannot" in plan) return `${keypad.label}: ${plan.cannot}${plan.instead ? `; ${plan.instead}` : ""}`;
+  const names = namesOf(site, keypad, plan.model, plan.before, plan.target);
+  const lines = plan.sessions.flatMap(session =>
+    session.entries.map(entry => `  ${entry.n}. ${sentence(entry.operation, names, plan.model)}`),
+  );
+  const count = plan.counts.entries;
+  return [`${keypad.label}: ${count === 1 ? "1 entry" : `${count} entries`} to type`, ...lines].join("\n");
+}
