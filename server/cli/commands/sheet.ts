@@ -11,14 +11,17 @@ export const sheet: Command = {
       flags: "--from <start>",
       about: "what the keypad holds now: a fitted record, or factory, or reset (default: the record beside the site)",
     },
-    { flags: "--format <format>", about: "how the sheet is written", choices: ["md", "txt", "csv", "json"], fallback: "md" },
+    { flags: "--format <format>", about: "how the sheet is written", choices: ["html", "md", "csv", "json", "txt"], fallback: "html" },
     { flags: "-o, --output <path>", about: "a file, a folder, or - for standard output (default: NAME-KEYPAD-sheet.EXT beside the site)" },
     { flags: "--hide-codes", about: "dots in place of every code" },
     { flags: "--show-installer", about: "the installer code in digits" },
     { flags: "--today <day>", about: "the day that stands on the sheet", day: true },
   ],
   examples: [
-    { line: "sheet samples/tannery-wharf/tannery-wharf.mullion --keypad gate -o -", shows: "the sheet of one keypad, on the screen" },
+    {
+      line: "sheet samples/tannery-wharf/tannery-wharf.mullion --keypad gate --format md -o -",
+      shows: "the sheet of one keypad, on the screen",
+    },
     { line: "sheet samples/tannery-wharf/tannery-wharf.mullion --format txt -o - --hide-codes", shows: "all of them, without codes" },
     {
       line: "sheet samples/tannery-wharf/tannery-wharf.mullion --from factory --format json -o -",
