@@ -1,0 +1,102 @@
+/** The editor shows exactly what `mullion check` prints: for the samples, and for the two examples of every check. */
+import { execFileSync } from "node:child_process";
+import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect, test } from "vitest";
+import type { Diagnostic, WorkspaceDiagnosticReport } from "vscode-languageserver/node";
+import { WorkspaceDiagnosticRequest } from "vscode-languageserver/node";
+import { parse } from "../../../grammar/parse.ts";
+import { checks } from "../../../shared/checks/index.ts";
+import { findingsOf } from "../../../shared/checks/run.ts";
+import { loadSite } from "../../../shared/site/load.ts";
+import { fixture, tiny, today } from "../../support/fixture.ts";
+import { fileOf, modern, offsetsOf, startEditor } from "./editor.ts";
+
+const root = join(import.meta.dirname, "../../..");
+const severities = ["", "error", "warning", "information", "hint"];
+
+async function shownFor(files: ReadonlyMap<string, string>) {
+  const editor = await startEditor(files, { client: modern });
+  try {
+    const report = await editor.client.sendRequest(WorkspaceDiagnosticRequest.type, { previousResultIds: [] });
+    return { editor, items: itemsOf(report) };
+  } finally {
+    await editor.end();
+  }
+}
+
+function itemsOf(report: WorkspaceDiagnosticReport): { uri: string; item: Diagnostic }[] {
+  return report.items.flatMap(each => (each.kind === "full" ? each.items.map(item => ({ uri: each.uri, item })) : []));
+}
+
+/** One line a finding, so that a difference reads as one. */
+const inOrder = (lines: readonly object[]) => lines.map(line => JSON.stringify(line)).sort();
+
+test.each(["samples", "samples/broken"])("%s: as on the command line, place for place and word for word", async folder => {
+  expect(existsSync(join(root, folder)), `${folder} is there`).toBe(true);
+  const files = new Map<string, string>();
+  for (const name of readdirSync(join(root, folder), { recursive: true, encoding: "utf8" }))
+    if (name.endsWith(".mullion")) files.set(`/${folder}/${name}`, readFileSync(join(root, folder, name), "utf8"));
+  expect(files.size).toBeGreaterThan(0);
+
+  let printed = "";
+  try {
+    const asked = ["out/mullion.js", "check", folder, "--format", "json", "--today", today];
+    printed = execFileSync(process.execPath, asked, { cwd: root, encoding: "utf8" });
+  } catch (error) {
+    // Findings of severity error make the status 1.
+    expect((error as { status?: number }).status).toBe(1);
+    printed = (error as { stdout: string }).stdout;
+  }
+  const { findings } = JSON.parse(printed) as { findings: object[] };
+
+  const { items } = await shownFor(files);
+  const shown = items.map(({ uri, item: { range, severity, code, message, relatedInformation } }) => ({
+    file: fileOf(uri).slice(1),
+    line: range.start.line + 1,
+    column: range.start.character + 1,
+    endLine: range.end.line + 1,
+    endColumn: range.end.character + 1,
+    severity: severities[severity ?? 0],
+    code,
+    message,
+    related: (relatedInformation ?? []).map(({ location, message }) => ({
+      file: fileOf(location.uri).slice(1),
+      line: location.range.start.line + 1,
+      column: location.range.start.character + 1,
+      message,
+    })),
+  }));
+  // The editor has no line for a place in a line break, so such a place ends with the line's text.
+  expect(inOrder(shown)).toEqual(inOrder(findings));
+});
+
+const examples = checks.flatMap(({ code, explain }) => [
+  { code, example: "triggers", text: explain.triggers },
+  { code, example: "quiet", text: explain.quiet },
+]);
+
+/** A fixture's files in a folder of their own; the small model stands in for one that is not said, at the end so that nothing moves. */
+function filesOf(text: string): Map<string, string> {
+  const read = fixture(text);
+  const files = new Map(read.files);
+  const needsTiny = ![...files.values()].some(each => /^\s*model\s/m.test(each));
+  if (!needsTiny) return files;
+  return files.set(read.root, `${files.get(read.root)}\nuse "tiny.mullion"\n`).set("/tiny.mullion", tiny);
+}
+
+test.each(examples)("$code, $example: as the checks find it", async ({ text }) => {
+  const files = filesOf(text);
+  const { editor, items } = await shownFor(files);
+  const shown = items.map(({ uri, item }) => ({
+    ...offsetsOf({ ...editor, textOf: () => files.get(fileOf(uri)) ?? "" }, uri, item.range),
+    code: item.code,
+    message: item.message,
+  }));
+  const site = loadSite([...files.keys()][0] ?? "", file => {
+    const source = files.get(file);
+    return source === undefined ? undefined : { file, text: source, ...parse(source) };
+  });
+  const found = findingsOf(site, { today }).map(({ file, start, end, code, message }) => ({ file, start, end, code, message }));
+  expect(inOrder(shown)).toEqual(inOrder(found));
+});
