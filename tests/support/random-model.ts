@@ -80,7 +80,7 @@ export function modelText(draw: Draw): string {
   const lines = [
     "keys 0..9 A B C D OK * #",
     `relays ${[...Array(relays).keys()].map(i => `${i + 1} = ${relayKeys[i]}`).join(", ")}${sets ? `, 1+2 = ${relayKeys[3]}` : ""}`,
-    `slots ${addressing === "unnumbered" ? "6 unnumbered" : addressing === "one per relay" ? "one per relay" : `${ranges} ${addressing}`}${holds}`,
+    `slots ${addressing === "unnumbered" ? "3 unnumbered" : addressing === "one per relay" ? "one per relay" : `${ranges} ${addressing}`}${holds}`,
     `codes ${codes} digits${installer}`,
     ...(length ? [`length ${length}`] : []),
     `rewrite ${draw.one(["replaces", "refused"])}`,
