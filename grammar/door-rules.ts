@@ -62,8 +62,10 @@ export class DoorRules extends ModelRules {
         this.OR([
           {
             ALT: () => {
+              const known = this.problems.length;
               const fact = this.SUBRULE(this.doorFact);
               facts.push(fact);
+              this.SUBRULE(this.restOfLine, { ARGS: [fact, known] });
               this.ACTION(() => this.once(seen, `\`${fact.keyword.text}\``, fact.keyword));
             },
           },
@@ -154,8 +156,10 @@ export class DoorRules extends ModelRules {
         this.OR([
           {
             ALT: () => {
+              const known = this.problems.length;
               const fact = this.SUBRULE(this.supplyFact);
               facts.push(fact);
+              this.SUBRULE(this.restOfLine, { ARGS: [fact, known] });
               this.ACTION(() => fact.kind !== "note" && this.once(seen, `\`${fact.keyword.text}\``, fact.keyword));
             },
           },

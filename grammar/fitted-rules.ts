@@ -5,7 +5,7 @@ import { span, str, word } from "./pieces.ts";
 import * as t from "./tokens.ts";
 import type { FittedDecl, FittedEntry, FittedFact, FittedRelay, ModelRef, Release, Span, Word } from "./tree.ts";
 
-const fittedFacts = { what: `a model, ${keypadFacts.what.slice(2)}`, words: ["model", ...keypadFacts.words] };
+const fittedFacts = { what: `a model, ${keypadFacts.what}`, words: ["model", ...keypadFacts.words] };
 const fittedEntries = { what: "a slot and what it holds, or `}`", words: ["code", "tag", "unknown"] };
 
 type Stored = Pick<FittedEntry, "unknown" | "code" | "tag" | "pair">;
@@ -40,21 +40,26 @@ export class FittedRules extends KeypadRules {
       if (open === undefined && needed) this.missing("`{`");
       this.MANY({
         GATE: () =>
-          (open !== undefined || (needed && (this.isStoredFact() || this.isModelRef()))) && (this.isModelRef() || this.goesOn(indent)),
+          (open !== undefined || (needed && (this.isStoredFact() || this.isModelRef(indent)))) &&
+          (this.isModelRef(indent) || this.goesOn(indent)),
         DEF: () =>
           this.OR([
             { ALT: () => list.push(this.SUBRULE(this.fittedRelay)) },
             {
               ALT: () => {
+                const known = this.problems.length;
                 const fact = this.SUBRULE(this.storedFact, { ARGS: [true] });
                 list.push(fact);
+                this.SUBRULE1(this.restOfLine, { ARGS: [fact, known] });
                 this.ACTION(() => this.onceStored(seen, fact));
               },
             },
             {
               ALT: () => {
+                const known = this.problems.length;
                 const fact = this.SUBRULE(this.modelRef);
                 list.push(fact);
+                this.SUBRULE2(this.restOfLine, { ARGS: [fact, known] });
                 this.ACTION(() => this.onceStored(seen, fact));
               },
             },
@@ -66,9 +71,14 @@ export class FittedRules extends KeypadRules {
     },
   );
 
-  /** `model dunlin-3` of a record, not the declaration of a model that follows a record whose end is missing. */
-  private isModelRef(): boolean {
-    if (this.LA(1).tokenType !== t.first("model") && this.LA(1).tokenType !== t.inside("model")) return false;
+  /**
+   * `model dunlin-3` of a record, not the declaration of a model that follows a record whose end is missing: set in deeper than
+   * the record, or with nothing behind its name that a declaration has.
+   */
+  protected isModelRef(indent: number | undefined): boolean {
+    const next = this.LA(1);
+    if (next.tokenType !== t.first("model") && next.tokenType !== t.inside("model")) return false;
+    if (indent !== undefined && (this.indentOf(next) ?? 0) > indent) return true;
     return !this.isA(this.LA(2), t.Text) && !this.isA(this.LA(3), t.Text) && this.LA(3).tokenType !== t.Open;
   }
 
@@ -170,14 +180,22 @@ export class FittedRules extends KeypadRules {
 
   private readonly storedCode = this.RULE("storedCode", (): Word | undefined => {
     this.CONSUME(t.keyword("code"));
-    return this.SUBRULE(this.number, { ARGS: ["the digits of a code"] });
+    const digits = this.OPTION({ GATE: () => !this.isNextPlace(), DEF: () => word(this.CONSUME(t.Digits)) });
+    if (digits === undefined) this.missing("the digits of a code");
+    return digits;
   });
 
   private readonly storedTag = this.RULE("storedTag", (): NonNullable<FittedEntry["tag"]> => {
     this.CONSUME(t.keyword("tag"));
-    const number = this.OPTION1(() => this.SUBRULE(this.tagNumber));
+    const number = this.OPTION1({ GATE: () => !this.isNextPlace(), DEF: () => this.SUBRULE(this.tagNumber) });
     const mark = this.OPTION2(() => str(this.CONSUME(t.Text)));
     if (number === undefined && mark === undefined) this.missing("a tag's number, or its mark in quotes");
     return { number, mark };
   });
+
+  /** A number on the next line that is the slot of the next place, so that a half-typed code does not take it. */
+  private isNextPlace(): boolean {
+    const after = this.LA(2);
+    return !this.isSameLine() && !this.isA(after, t.First) && ["code", "tag", "unknown"].includes(after.image);
+  }
 }

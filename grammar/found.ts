@@ -15,7 +15,7 @@ export function found(token: IToken): string {
 /** The same for the token that something is missing behind. */
 export function spoken(token: IToken): string {
   if (token.tokenType === EOF) return "the beginning of the file";
-  return named(token)?.replace(/^an? /, "the ") ?? `\`${token.image}\``;
+  return named(token)?.replace(/^an? /, "the ").replace(" in quotes", "") ?? `\`${token.image}\``;
 }
 
 const kinds = new Map<TokenType, string>([

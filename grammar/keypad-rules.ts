@@ -32,17 +32,17 @@ export function spokenSlot(slot: Word | undefined): string {
 
 type StoredFact = Exclude<KeypadFact | FittedFact, RelayDecl | FittedRelay>;
 
-/** What may be said once. Settings are told by their label, all-relay codes by their number; notes may be repeated. */
+/** What may be said once. Notes may be repeated. */
 function singleOf(fact: StoredFact): string | undefined {
   switch (fact.kind) {
     case "installer":
       return "the installer code";
     case "all-relay":
-      return fact.number === undefined || fact.number.text.length > 3 ? "the all-relay code" : `all-relay code ${fact.number.text}`;
+      return fact.number === undefined ? "the all-relay code" : "the all-relay code of one number";
     case "code-length":
       return "the code length";
     case "setting":
-      return fact.label && `setting "${fact.label.text}"`;
+      return fact.label && "a setting of one name";
     case "model-ref":
       return "the model";
     default:
@@ -75,8 +75,10 @@ export class KeypadRules extends SiteRules {
           { ALT: () => facts.push(this.SUBRULE(this.relay)) },
           {
             ALT: () => {
+              const known = this.problems.length;
               const fact = this.SUBRULE(this.storedFact, { ARGS: [false] });
               facts.push(fact);
+              this.SUBRULE(this.restOfLine, { ARGS: [fact, known] });
               this.ACTION(() => this.onceStored(seen, fact));
             },
           },
@@ -98,7 +100,9 @@ export class KeypadRules extends SiteRules {
 
   protected onceStored(seen: Map<string, Span>, fact: StoredFact): void {
     const what = singleOf(fact);
-    if (what !== undefined) this.once(seen, what, fact);
+    // Settings are told apart by their label, all-relay codes by their number.
+    const own = fact.kind === "setting" ? fact.label?.text : fact.kind === "all-relay" ? fact.number?.text : undefined;
+    if (what !== undefined) this.once(seen, what, fact, `${what} ${own ?? ""}`);
   }
 
   /** Installer and all-relay codes, code length, setting, note: in a keypad with holders, in a record (`stored`) with digits. */

@@ -1,6 +1,6 @@
 /** Rules for what a model says of its memory and its manners: keys, relays, slots, lengths, times, settings. */
 import { span, word } from "./pieces.ts";
-import { TemplateRules } from "./template-rules.ts";
+import { keysWanted, TemplateRules } from "./template-rules.ts";
 import * as t from "./tokens.ts";
 import type { Element, KeyListItem, Lengths, ModelFact, RelayKeys, SlotRange, SlotsForm, Span, Str, Word } from "./tree.ts";
 
@@ -324,7 +324,7 @@ export class MemoryRules extends TemplateRules {
   protected readonly cancel = this.RULE("cancel", (): ModelFact => {
     const keyword = word(this.CONSUME(t.keyword("cancel")));
     const template = this.SUBRULE(this.template);
-    if (template?.length === 0) this.missing("keys");
+    if (template?.length === 0) this.missing(keysWanted);
     return this.ACTION(() => ({ kind: "cancel", start: keyword.start, end: t.endOf(this.LA(0)), keyword, template }));
   });
 
@@ -361,7 +361,7 @@ export class MemoryRules extends TemplateRules {
       },
     });
     const template = this.SUBRULE(this.template);
-    if (template?.length === 0) this.missing("keys");
+    if (template?.length === 0) this.missing(keysWanted);
     const shows = this.OPTION5(() => this.SUBRULE(this.shows));
     return this.ACTION(() => {
       const end = t.endOf(this.LA(0));

@@ -1,7 +1,8 @@
 /** Rules for `model`: what the memory is like, and which keys do what. */
 
 import { MemoryRules, modelFactWords } from "./memory-rules.ts";
-import { word } from "./pieces.ts";
+import { oneOf, word } from "./pieces.ts";
+import { keysWanted } from "./template-rules.ts";
 import * as t from "./tokens.ts";
 import type { FactoryBlock, FittedFact, ModelDecl, ModelFact, OperationDecl, OperationName, Span, Str } from "./tree.ts";
 import { operationNames } from "./tree.ts";
@@ -27,7 +28,10 @@ export class ModelRules extends MemoryRules {
         this.OR([
           {
             ALT: () => {
+              const before = { start: this.LA(1).startOffset, end: 0 };
+              const known = this.problems.length;
               const fact = this.SUBRULE(this.modelFact);
+              this.SUBRULE(this.restOfLine, { ARGS: [fact ?? before, known] });
               if (fact === undefined) return;
               facts.push(fact);
               this.ACTION(() => this.onceInModel(seen, fact));
@@ -50,7 +54,7 @@ export class ModelRules extends MemoryRules {
 
   private onceInModel(seen: Map<string, Span>, fact: ModelFact): void {
     if (fact.kind === "setting-def") {
-      if (fact.label !== undefined) this.once(seen, `setting "${fact.label.text}"`, fact);
+      if (fact.label !== undefined) this.once(seen, "a setting of one name", fact, `setting ${fact.label.text}`);
     } else if (!repeated.has(fact.kind)) {
       const what = fact.kind === "operation" ? fact.operation : fact.keyword.text;
       this.once(seen, `\`${what}\``, fact.kind === "operation" ? fact.name : fact.keyword);
@@ -97,9 +101,9 @@ export class ModelRules extends MemoryRules {
       GATE: () => seconds.includes(this.LA(1).image) && this.isSameLine(),
       DEF: () => word(this.CONSUME(t.Name)),
     });
-    if (second === undefined && seconds?.length > 0) this.missing(seconds.map(wanted => `\`${wanted}\``).join(" or "));
+    if (second === undefined && seconds?.length > 0) this.missing(oneOf(seconds));
     const template = this.SUBRULE(this.template);
-    if (template?.length === 0) this.missing("keys");
+    if (template?.length === 0) this.missing(keysWanted);
     let shows: Str | undefined;
     let wipes: Span | undefined;
     this.MANY(() =>

@@ -1,13 +1,15 @@
 /** The whole grammar: a file is a list of declarations. The rules of each kind stand in files of their own. */
 import type { IToken } from "chevrotain";
 import { DoorRules } from "./door-rules.ts";
+import type { Expectation } from "./reader.ts";
 import * as t from "./tokens.ts";
 import { declarationWords } from "./tokens.ts";
 import type { Declaration, Element, Problem, Word } from "./tree.ts";
 
-const declarations = {
+const declarations: Expectation = {
   what: "a declaration (`site`, `holder`, `keypad`, `model`, `use`, `policy`, `fitted`, `door` or `supply`)",
   words: declarationWords,
+  declarations: true,
 };
 
 export class MullionParser extends DoorRules {
@@ -37,9 +39,12 @@ export class MullionParser extends DoorRules {
     this.MANY(() =>
       this.OR([
         {
+          GATE: () => !this.isLoneModel(),
           ALT: () => {
+            const known = this.problems.length;
             const declaration = this.SUBRULE(this.declaration);
             list.push(declaration);
+            this.SUBRULE(this.restOfLine, { ARGS: [declaration, known, true] });
             if (declaration?.kind === "site" || declaration?.kind === "policy") {
               this.ACTION(() => this.once(single, `\`${declaration.kind}\``, declaration.keyword));
             }
@@ -71,10 +76,16 @@ export class MullionParser extends DoorRules {
   private readonly astray = this.RULE("astray", (): void => {
     this.SUBRULE(this.junk, { ARGS: [declarations] });
     this.MANY({
-      GATE: () => !this.isA(this.LA(1), t.Declares) && this.isBelow(),
+      GATE: () => (!this.isDeclaration() || this.isLoneModel()) && this.isBelow(),
       DEF: () => this.CONSUME(t.Any),
     });
   });
+
+  /** `model dunlin-3` set in, of a record that lost its first line. */
+  private isLoneModel(): boolean {
+    const next = this.LA(1);
+    return next.tokenType === t.first("model") && (this.indentOf(next) ?? 0) > 0 && this.isModelRef(undefined);
+  }
 
   private isBelow(): boolean {
     const next = this.LA(1);

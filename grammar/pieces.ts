@@ -98,8 +98,10 @@ export class Pieces extends Reader {
   }
 }
 
-function oneOf(phrases: readonly string[]): string {
-  return phrases.map(phrase => `\`${phrase}\``).join(" or ");
+/** "`a`, `b` or `c`" */
+export function oneOf(words: readonly string[]): string {
+  const quoted = words.map(said => `\`${said}\``);
+  return quoted.length < 2 ? quoted.join("") : `${quoted.slice(0, -1).join(", ")} or ${quoted[quoted.length - 1]}`;
 }
 
 export function word(token: IToken): Word {

@@ -18,6 +18,8 @@ export interface Expectation {
   readonly what: string;
   /** The words that may begin something here, for "did you mean". */
   readonly words: readonly string[];
+  /** A declaration may follow on the same line. */
+  readonly declarations?: true;
 }
 
 export class Reader extends EmbeddedActionsParser {
@@ -57,15 +59,15 @@ export class Reader extends EmbeddedActionsParser {
 
   /** A fact that is said a second time. Only the first one counts. */
   protected twice(what: string, first: Span, second: Span): void {
-    this.report(second.start, second.end, `${what} is said twice, expected it once`, [
+    this.report(second.start, second.end, `expected ${what} once, found it a second time`, [
       { start: first.start, end: first.end, message: `${what} is first said here` },
     ]);
   }
 
-  /** Keeps the first of each single fact in a block, and reports the later ones. */
-  protected once(seen: Map<string, Span>, what: string, said: Span): void {
-    const first = seen.get(what);
-    if (first === undefined) seen.set(what, said);
+  /** Keeps the first of each single fact in a block, and reports the later ones. `key` tells apart what the words do not. */
+  protected once(seen: Map<string, Span>, what: string, said: Span, key = what): void {
+    const first = seen.get(key);
+    if (first === undefined) seen.set(key, said);
     else this.twice(what, first, said);
   }
 
@@ -150,7 +152,8 @@ export class Reader extends EmbeddedActionsParser {
       const token = this.LA(ahead);
       const type = token.tokenType;
       if (type === EOF || type === t.Close || this.isA(token, t.First) || !isSameLine(this.text, end, token.startOffset)) return false;
-      if (type === t.Open) return true;
+      // A text without its end has taken the brace with it.
+      if (type === t.Open || type === t.UnclosedText) return true;
       end = t.endOf(token);
     }
   }
@@ -166,7 +169,7 @@ export class Reader extends EmbeddedActionsParser {
   protected readonly junk = this.RULE("junk", (expected: Expectation): void => {
     const first = this.LA(1);
     const before = this.LA(0);
-    const quiet = this.reportedBehind === before || (first.tokenType === t.Close && this.skippedTo === before);
+    const quiet = (this.reportedBehind === before && this.isSameLine()) || (first.tokenType === t.Close && this.skippedTo === before);
     const start = first.startOffset;
     let end = start;
     let depth = 0;
@@ -178,7 +181,7 @@ export class Reader extends EmbeddedActionsParser {
         if (depth === 0 && isSameLine(this.text, end, token.startOffset)) end = t.endOf(token);
         if (token.tokenType === t.Open && !this.isSameLine()) depth++;
         else if (token.tokenType === t.Close && depth > 0) depth--;
-        more = this.skipsOn(first, depth);
+        more = this.skipsOn(first, depth) && !(depth === 0 && expected?.declarations && this.isDeclaration());
       },
     });
     this.ACTION(() => {
@@ -188,6 +191,31 @@ export class Reader extends EmbeddedActionsParser {
       this.report(start, end, `expected ${expected.what}, found ${found(first)}${near === undefined ? "" : `; did you mean \`${near}\`?`}`);
     });
   });
+
+  /** A declaration begins: first on its line by its word alone, elsewhere when a name and a text follow as they must. */
+  protected isDeclaration(): boolean {
+    const next = this.LA(1);
+    if (!this.isA(next, t.Declares)) return false;
+    return this.isA(next, t.First) || this.isA(this.LA(2), t.Text) || (this.isA(this.LA(2), t.Name) && this.isA(this.LA(3), t.Text));
+  }
+
+  /**
+   * The rest of a line that began with its fact and was reported already: what a slip left of it would only be reported again.
+   * @param fact the word that begins the fact; `known` the number of problems before it.
+   */
+  protected readonly restOfLine = this.RULE("restOfLine", (fact: Span, known: number, open?: boolean): void => {
+    const isDamaged = this.ACTION(() => this.problems.length > known && isFirstOnLine(this.text, fact.start));
+    this.MANY({
+      GATE: () => isDamaged && this.isSameLine() && !this.endsBlock() && !(open && this.isDeclaration()),
+      DEF: () => this.CONSUME(t.Any),
+    });
+  });
+
+  /** A closing brace at the end of a line, which may end the block around the damaged fact. */
+  private endsBlock(): boolean {
+    const next = this.LA(1);
+    return next.tokenType === t.Close && this.endsLine(next);
+  }
 
   /** The next token belongs to what is skipped. */
   private skipsOn(first: IToken, depth: number): boolean {

@@ -1,6 +1,8 @@
 /** Rules for `use`, `site`, `policy` and `holder`. */
 import type { IToken } from "chevrotain";
+import { nearest } from "./found.ts";
 import { Pieces, span, str, word } from "./pieces.ts";
+import type { Expectation } from "./reader.ts";
 import * as t from "./tokens.ts";
 import type {
   CodeCredential,
@@ -18,7 +20,7 @@ import type {
 } from "./tree.ts";
 
 const siteFacts = { what: "an address, a contact or a note", words: ["address", "contact", "note"] };
-const holderFacts = { what: "a code, a tag, `until` or a note", words: ["code", "tag", "until", "note"] };
+const holderFacts: Expectation = { what: "a code, a tag, `until` or a note", words: ["code", "tag", "until", "note"], declarations: true };
 const policyRules = { what: "`weak codes`, `near codes` or `guess odds`", words: ["weak", "near", "guess"] };
 
 type Building<T> = { -readonly [K in keyof T]: T[K] };
@@ -100,8 +102,10 @@ export class SiteRules extends Pieces {
         this.OR([
           {
             ALT: () => {
+              const known = this.problems.length;
               const rule = this.SUBRULE(this.policyRule);
               rules.push(rule);
+              this.SUBRULE(this.restOfLine, { ARGS: [rule, known] });
               this.ACTION(() => this.once(seen, `\`${rule.kind.replace("-", " ")}\``, rule.keyword));
             },
           },
@@ -134,7 +138,7 @@ export class SiteRules extends Pieces {
       GATE: () => kind === "near-codes",
       DEF: () => {
         digits = word(this.CONSUME1(t.Digits));
-        this.SUBRULE1(this.phrase, { ARGS: [["digits", "digit"]] });
+        this.SUBRULE1(this.phrase, { ARGS: [["digits", "digit"], "`digits`"] });
       },
     });
     this.OPTION2({
@@ -223,7 +227,9 @@ export class SiteRules extends Pieces {
     if (type === t.first("code") || type === t.first("tag") || type === t.first("until") || type === t.first("note")) return true;
     if (type.name === "EOF" || this.isA(next, t.First)) return false;
     const indent = this.indentOf(next);
-    if (indent === undefined) return !this.isA(next, t.Declares);
+    if (indent === undefined) return !this.isDeclaration();
+    if (this.isA(next, t.Text)) return false;
+    if (this.isA(next, t.Name) && this.isA(this.LA(2), t.Text) && nearest(next.image, holderFacts.words) === undefined) return false;
     // Set in no deeper than the holder: a declaration that lost its first word, not a fact of this holder.
     return indent > (this.indentOf(holder) ?? -1);
   }

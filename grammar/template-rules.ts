@@ -89,4 +89,6 @@ export class TemplateRules extends FittedRules {
   });
 }
 
-const keysExpected = { what: "keys (digits, `*`, `#`, a word in capitals) or an action in `[…]`", words: [] };
+/** What an operation's keys may be. */
+export const keysWanted = "keys (digits, `*`, `#`, a word in capitals, a field in `{…}`, an action in `[…]`)";
+const keysExpected = { what: keysWanted, words: [] };

@@ -101,7 +101,7 @@ function tellNumber(token: IToken, problems: Problem[]): void {
     else {
       become(token, t.DateWord);
       if (!isDate(image))
-        problems.push(at(token.startOffset, endOf(token), "expected a date as year-month-day with four, two and two digits"));
+        problems.push(at(token.startOffset, endOf(token), "expected a day of the calendar as year-month-day (four, two and two digits)"));
     }
     return;
   }
