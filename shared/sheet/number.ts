@@ -5,6 +5,13 @@ import { utf8ToBytes } from "@noble/hashes/utils.js";
 import type { Operation } from "../keypad/memory.ts";
 import type { Plan } from "../plan/plan.ts";
 
+export interface NumberOptions {
+  readonly hideCodes: boolean;
+  readonly showInstaller: boolean;
+  /** A secret of whoever keeps the record, of any length. */
+  readonly key?: string;
+}
+
 /** Digits and letters that cannot be taken for one another in handwriting: no I, L, O, U. */
 const alphabet = "0123456789ABCDEFGHJKMNPQRSTVWXYZ";
 
@@ -14,15 +21,20 @@ const characters = 6;
 /**
  * The number of the sheet of one keypad's plan, such as `7K3-Q9M`.
  *
- * @param key a secret of whoever keeps the record, of any length. A number made with it also changes when only the digits
- * of a code change. Without it the digits are left out of the digest: a digest of a few digits is found by trying them all.
+ * Of codes only those go into it that stand on the same sheet in digits: whoever holds the sheet learns nothing from its
+ * number, though a digest of a few digits is found by trying them all. With a key everything goes into it, and the number
+ * then changes with the installer code and on sheets without codes too.
  */
-export function sheetNumber(keypad: string, plan: Plan, key = ""): string {
+export function sheetNumber(keypad: string, plan: Plan, options: NumberOptions): string {
+  const { key = "" } = options;
+  const codes = key !== "" || !options.hideCodes;
+  const installer = key !== "" || (codes && options.showInstaller);
   const says = JSON.stringify([
     keypad,
     plan.model.id,
     plan.start,
-    plan.sessions.map(session => session.entries.map(entry => [entry.n, key === "" ? withoutCode(entry.operation) : entry.operation])),
+    plan.sessions.map(({ entries }) => entries.map(({ n, operation }) => [n, told(operation, codes, installer)])),
+    installer ? plan.before.installer : "",
   ]);
   const digest = hmac(sha256, utf8ToBytes(key), utf8ToBytes(says));
   let number = "";
@@ -30,6 +42,17 @@ export function sheetNumber(keypad: string, plan: Plan, key = ""): string {
   return `${number.slice(0, 3)}-${number.slice(3)}`;
 }
 
-function withoutCode(operation: Operation): object {
-  return "code" in operation ? { ...operation, code: "" } : operation;
+/** Every number that a sheet of this plan may carry: with and without its codes, with and without the installer code. */
+export function sheetNumbers(keypad: string, plan: Plan, key?: string): readonly string[] {
+  const shown = [
+    { hideCodes: false, showInstaller: false },
+    { hideCodes: false, showInstaller: true },
+    { hideCodes: true, showInstaller: false },
+  ];
+  return [...new Set(shown.map(options => sheetNumber(keypad, plan, { ...options, ...(key === undefined ? {} : { key }) })))];
+}
+
+function told(operation: Operation, codes: boolean, installer: boolean): object {
+  const secret = operation.operation === "set installer" ? installer : codes;
+  return secret || !("code" in operation) ? operation : { ...operation, code: "" };
 }

@@ -56,7 +56,11 @@ export function sheetOf(site: Site, keypad: Keypad, plan: Plan, options: SheetOp
   const blanks = blankPatterns(model);
   const trySeconds = paperTries.reduce((sum, one) => sum + one.seconds + (one.waitSeconds ?? 0), 0);
   return {
-    number: sheetNumber(keypad.id, plan, options.numberKey),
+    number: sheetNumber(keypad.id, plan, {
+      hideCodes: options.hideCodes,
+      showInstaller: options.showInstaller,
+      ...(options.numberKey === undefined ? {} : { key: options.numberKey }),
+    }),
     site: visible(site.label ?? site.root.replace(/^.*\//, "")),
     keypad: keypad.id,
     label: visible(keypad.label),

@@ -12,6 +12,7 @@ import { formats } from "../../../shared/sheet/formats/index.ts";
 import { json } from "../../../shared/sheet/formats/json.ts";
 import { md } from "../../../shared/sheet/formats/md.ts";
 import { txt } from "../../../shared/sheet/formats/txt.ts";
+import { sheetNumbers } from "../../../shared/sheet/number.ts";
 import type { Sheet } from "../../../shared/sheet/shape.ts";
 import type { SheetOptions } from "../../../shared/sheet/sheet.ts";
 import { sheetOf } from "../../../shared/sheet/sheet.ts";
@@ -213,19 +214,41 @@ describe("a new installer code", () => {
 });
 
 describe("the number of a sheet", () => {
-  test("is the plan's: another start, keypad or change gives another, hiding codes does not", () => {
-    const { sheet } = made(wharf + model + record);
-    expect(sheet.number).toMatch(/^[0-9A-HJKMNP-TV-Z]{3}-[0-9A-HJKMNP-TV-Z]{3}$/);
-    expect(made(wharf + model + record, "fitted", { hideCodes: true }).sheet.number).toBe(sheet.number);
-    expect(made(wharf + model + record, "factory").sheet.number).not.toBe(sheet.number);
-    expect(made(wharf.replace("02 u2", "04 u2") + model + record).sheet.number).not.toBe(sheet.number);
+  const text = wharf + model + record;
+  const numberOf = (of: string, options: Partial<SheetOptions> = {}, from: From = "fitted") => made(of, from, options).sheet.number;
+
+  test("is the plan's: another start or change gives another", () => {
+    expect(numberOf(text)).toMatch(/^[0-9A-HJKMNP-TV-Z]{3}-[0-9A-HJKMNP-TV-Z]{3}$/);
+    expect(numberOf(text)).toBe(numberOf(text));
+    expect(numberOf(text, {}, "factory")).not.toBe(numberOf(text));
+    expect(numberOf(text.replace("02 u2", "04 u2"))).not.toBe(numberOf(text));
   });
 
-  test("made with a key it also tells one code from another, without one it tells nothing of codes", () => {
-    const other = wharf.replace("55910", "55911");
-    expect(made(other + model + record).sheet.number).toBe(made(wharf + model + record).sheet.number);
+  test("changes with a code that stands on the sheet, and tells nothing of one that does not", () => {
+    const other = text.replace("55910", "55911");
+    expect(numberOf(other)).not.toBe(numberOf(text));
+    expect(numberOf(other, { hideCodes: true })).toBe(numberOf(text, { hideCodes: true }));
+    const installer = text.replaceAll("60441", "60442");
+    expect(numberOf(installer, {}, "factory")).toBe(numberOf(text, {}, "factory"));
+    expect(numberOf(installer, { showInstaller: true }, "factory")).not.toBe(numberOf(text, { showInstaller: true }, "factory"));
+    expect(numberOf(installer, { showInstaller: true, hideCodes: true }, "factory")).toBe(numberOf(text, { hideCodes: true }, "factory"));
+  });
+
+  test("made with a key it changes with every code, and is one whatever the sheet shows", () => {
     const keyed = { numberKey: "a key that is kept" };
-    expect(made(other + model + record, "fitted", keyed).sheet.number).not.toBe(made(wharf + model + record, "fitted", keyed).sheet.number);
+    expect(numberOf(text.replace("55910", "55911"), { ...keyed, hideCodes: true })).not.toBe(numberOf(text, keyed));
+    expect(numberOf(text.replaceAll("60441", "60442"), keyed, "factory")).not.toBe(numberOf(text, keyed, "factory"));
+    expect(numberOf(text, { ...keyed, hideCodes: true })).toBe(numberOf(text, keyed));
+    expect(numberOf(text, { numberKey: "another" })).not.toBe(numberOf(text, keyed));
+  });
+
+  test("every number that a sheet of the plan carries is known", () => {
+    const { plan } = made(text, "factory");
+    const carried = [{}, { hideCodes: true }, { showInstaller: true }, { hideCodes: true, showInstaller: true }].map(options =>
+      numberOf(text, options, "factory"),
+    );
+    expect(new Set(sheetNumbers("gate", plan))).toEqual(new Set(carried));
+    expect(sheetNumbers("gate", plan, "a key")).toEqual([numberOf(text, { numberKey: "a key" }, "factory")]);
   });
 });
 
