@@ -10,6 +10,7 @@ const quietSettings = {
   "extensions.autoUpdate": false,
   "git.openRepositoryInParentFolders": "never",
   "telemetry.telemetryLevel": "off",
+  "workbench.secondarySideBar.defaultVisibility": "hidden",
   "workbench.startupEditor": "none",
   "workbench.tips.enabled": false,
   "security.workspace.trust.startupPrompt": "never",

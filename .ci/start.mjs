@@ -19,7 +19,7 @@ installExtension(host, vsix, extensions);
 const folder = join(root, "out/start");
 if (!existsSync(folder)) cpSync(join(root, "samples"), folder, { recursive: true });
 const editor = await startEditor(host, { extensions, token: randomBytes(16).toString("hex"), port: Number(process.env.MULLION_PORT ?? 0) });
-const site = `vscode-remote://localhost:${editor.port}${join(folder, "tannery-wharf.mullion")}`;
+const site = `vscode-remote://localhost:${editor.port}${join(folder, "tannery-wharf/tannery-wharf.mullion")}`;
 const address = editor.address({ folder }, [["openFile", site]]);
 console.log(`\nTannery Wharf in VS Code ${host.vscode}:\n\n  ${address}\n\nCtrl+C ends it. What you change is in ${folder}.`);
 openBrowser(address);

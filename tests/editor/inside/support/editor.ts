@@ -21,12 +21,23 @@ export async function open(uri: vscode.Uri): Promise<vscode.TextEditor> {
   return vscode.window.showTextDocument(await vscode.workspace.openTextDocument(uri), { preview: false });
 }
 
+/** Opens a file for `work` and puts it back as it was, whatever has become of it. */
+export async function borrow(uri: vscode.Uri, work: (editor: vscode.TextEditor) => Promise<void>): Promise<void> {
+  const editor = await open(uri);
+  try {
+    await work(editor);
+  } finally {
+    await open(uri);
+    await vscode.commands.executeCommand("workbench.action.files.revert");
+  }
+}
+
 /** Waits until `look` finds something, asking again every 50 ms. @throws with what was awaited after `ms` milliseconds */
-export async function until<T>(what: string, look: () => T | Thenable<T>, ms = 10_000): Promise<NonNullable<T>> {
+export async function until<T>(what: string, look: () => T | Thenable<T>, ms = 10_000): Promise<Exclude<NonNullable<T>, false>> {
   const end = Date.now() + ms;
   for (;;) {
     const found = await look();
-    if (found) return found;
+    if (found) return found as Exclude<NonNullable<T>, false>;
     if (Date.now() > end) throw new Error(`waited ${ms / 1000} s in vain for ${what}`);
     await new Promise(resolve => setTimeout(resolve, 50));
   }
