@@ -73,7 +73,9 @@ function installerItems(plan: Plan): readonly BeforeItem[] {
 
 function tagToBring(tag: TagId, names: Names): string {
   const credential = names.tag(tag);
-  return credential ? `${credentialWords(credential)}, ${tagWords(tag)}` : tagWords(tag);
+  if (!credential) return tagWords(tag);
+  const numbered = /^[0-9]+$/.test(tag);
+  return numbered ? `${credentialWords(credential)}, ${tagWords(tag)}` : credentialWords(credential);
 }
 
 /** Holders of codes that are new on the keypad where another code stood before. */

@@ -7,7 +7,7 @@ import { visible } from "./visible.ts";
 const everyday: readonly (readonly [OperationName, string])[] = [
   ["put code", "A code"],
   ["put tag", "A tag"],
-  ["clear slot", "Empty a slot"],
+  ["clear slot", "Empty a place"],
   ["clear code", "Take out a code"],
   ["clear tag", "Take out a tag"],
   ["set all-relay", "An all-relay code"],

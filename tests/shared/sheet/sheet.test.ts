@@ -269,6 +269,43 @@ test("a key that is printed wrong is noticed, by the number of its entry, withou
   expect(prove).not.toThrow(/\d{4,}/);
 });
 
+describe("labels of the text, to the sheet and back", () => {
+  const hostile = [
+    "=HYPERLINK(1)",
+    "a | b `c` <script>x</script> # *d*",
+    "\u202eevil\u202c",
+    "\u200b",
+    "x".repeat(10_000),
+    "🚪 Θύρα בית",
+    "]",
+    "slot 01  keys  7",
+  ];
+  test.each(hostile.map(words => [words.slice(0, 20), words]))("%s", (_, words) => {
+    const text = (wharf + model)
+      .replaceAll('"Unit 1"', `"${words}"`)
+      .replace('"blue fob"', `"${words}"`)
+      .replace("8061261", "")
+      .replaceAll("Foot gate", words);
+    const { plan, sheet } = made(text, "factory", { showInstaller: true });
+    expect(sheet.proof).toEqual({ reachesTarget: true, safeAtEveryEntry: true });
+    expect(plan.tags).toContain(`"${words}"`);
+    for (const format of formats) expect(format.render([sheet]), format.name).not.toMatch(/[\u202a-\u202e\u200b]/);
+    const entries = sheet.sessions.flatMap(session => session.entries).length;
+    expect(fromMarkdown(md.render([sheet])).flat()).toHaveLength(entries + 4);
+    expect(fromCsv(csv.render([sheet])).flat()).toHaveLength(entries + 4);
+  });
+});
+
+test("an entry that waits longer than the keypad listens says so", () => {
+  const slow = model.replace("[present tag] OK   shows", "[wait 40s] [present tag] OK   shows");
+  const { sheet } = made(wharf + slow + record);
+  const tagged = sheet.sessions.flatMap(({ entries }) => entries).find(({ operation }) => operation === "put tag");
+  expect(tagged?.lapse).toBe(
+    "Takes 42 s between two keys, longer than the 30 s after which programming mode ends: the model may be wrong.",
+  );
+  expect(txt.render([sheet]).replace(/\s+/g, " ")).toContain(tagged?.lapse);
+});
+
 test("nothing to type is a sheet that says so", () => {
   const { sheet } = made(
     `${wharf.replace("installer code firm.gate", "")}${model}`.replace(
