@@ -183,6 +183,12 @@ export class Workspace {
     }
   }
 
+  /** Files under the open folders that this one could use: those in the same folder of the editor. */
+  filesNear(file: FileId): Iterable<FileId> {
+    const folder = [...this.#folders.keys()].find(each => file.startsWith(`${each}/`));
+    return folder === undefined ? [] : [...this.#found].filter(each => each.startsWith(`${folder}/`)).sort();
+  }
+
   /* Folders and files on disk */
 
   addFolders(folders: readonly WorkspaceFolder[]): void {

@@ -1,6 +1,7 @@
 /** What the editor can do with Mullion texts: one line a feature. */
 import { codeActions } from "./code-actions.ts";
 import { codeLens } from "./code-lens.ts";
+import { completion } from "./completion.ts";
 import { definition } from "./definition.ts";
 import { diagnostics } from "./diagnostics.ts";
 import { documentHighlight } from "./document-highlight.ts";
@@ -27,6 +28,7 @@ export const features: readonly Feature[] = [
   diagnostics,
   codeActions,
   hover,
+  completion,
   inlayHints,
   codeLens,
   signatureHelp,

@@ -152,9 +152,11 @@ const known = Object.values(protocol as unknown as Record<string, { type?: { met
 const answered = [
   "codeAction/resolve",
   "codeLens/resolve",
+  "completionItem/resolve",
   "inlayHint/resolve",
   "textDocument/codeAction",
   "textDocument/codeLens",
+  "textDocument/completion",
   "textDocument/definition",
   "textDocument/diagnostic",
   "textDocument/documentHighlight",
