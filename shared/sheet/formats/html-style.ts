@@ -38,6 +38,7 @@ dd { margin: 0; }
 kbd { font: inherit; font-size: 1.25rem; font-weight: 600; background: var(--key); border: 1px solid var(--line); border-radius: .25rem; padding: .05rem .5rem; min-width: 2.2ch; text-align: center; letter-spacing: .06em; }
 kbd.hand { border-style: dashed; border-width: 2px; background: none; letter-spacing: 0; }
 kbd.gap { background: none; border-width: 0 0 2px; border-radius: 0; color: var(--faint); font-size: .8rem; font-weight: 400; letter-spacing: 0; text-align: left; padding-top: .6rem; }
+.outcome { display: flex; flex-wrap: wrap; gap: 0 1.5rem; }
 .see strong, .expect strong { font-weight: 700; }
 .refusal, .remarks { color: var(--faint); }
 .caution, .note { border-left: 4px solid var(--ink); padding-left: .6rem; font-weight: 600; }
@@ -62,12 +63,14 @@ button[disabled] { border-color: var(--line); color: var(--faint); }
   .single .entry > .slot { grid-row: 1; font-size: 1.1rem; padding: .1rem .9rem .3rem; }
   .single .entry > h3 { grid-row: 1; }
   .single .entry > :not(h3, .slot) { grid-column: 1 / -1; margin: 0; }
-  .single .step h3, .single .step h2 { font-size: 1.3rem; line-height: 1.25; border: 0; margin: 0; }
+  .single .step h3, .single .step h2 { font-size: 1.2rem; line-height: 1.25; border: 0; margin: 0; }
   .single .slot strong { font-size: 3rem; }
   .single .number { display: block; font-size: 1rem; color: var(--faint); }
   .single .number::before { content: "Entry "; }
-  .single .step.now kbd { font-size: 2rem; padding: .1rem .7rem; }
-  .single .step.now kbd.hand { font-size: 1.3rem; }
+  .single .step.now kbd { font-size: 1.75rem; padding: .1rem .6rem; }
+  .single .step.now kbd.hand { font-size: 1.25rem; }
+  .single .outcome { display: block; }
+  .single .outcome p { margin: 0 0 .3rem; }
   .single .before.now kbd { font-size: 1.5rem; }
   .single .see, .single .expect { font-size: 1.2rem; }
   .single .head { margin-bottom: .75rem; padding-right: 8.5rem; min-height: 48px; }
@@ -94,6 +97,8 @@ button[disabled] { border-color: var(--line); color: var(--faint); }
   .step, .blanks li, .signature { break-inside: avoid; }
   .step { border-bottom: .5pt solid #000; padding: 4pt 0; }
   .record-part { display: none; }
+  .blanks ul { columns: 2; column-gap: 8mm; }
+  .slot strong { font-size: 20pt; }
   kbd { font-size: 13pt; border: .75pt solid #000; }
 }
 `;

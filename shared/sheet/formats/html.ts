@@ -93,8 +93,7 @@ function entryHtml(entry: SheetEntry): string {
 <h3 tabindex="-1"><span class="box"></span><span class="number">${entry.n}</span> ${safe(entry.text)}</h3>
 ${entry.slot === undefined ? "" : `<p class="slot">slot <strong>${safe(entry.slot)}</strong></p>`}
 ${keys(entry.keys)}
-${seen(entry.shows)}
-<p class="refusal">Refused: ${safe(entry.refusal)}.</p>
+<div class="outcome">${seen(entry.shows)}<p class="refusal">Refused: ${safe(entry.refusal)}.</p></div>
 <p class="remarks">${safe(remarks(entry).join(" "))}</p>
 </article>`;
 }
