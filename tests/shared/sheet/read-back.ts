@@ -1,5 +1,7 @@
 /** Tiny readers of the printed sheets: each finds the keys of the sessions again, group by group, as a person would. */
 import { parse } from "csv-parse/sync";
+import { parseKeys } from "../../../grammar/parse.ts";
+import type { Act } from "../../../shared/keypad/memory.ts";
 
 /** Enter, entries and leave of each session, in order. */
 export type Printed = readonly (readonly (readonly string[])[])[];
@@ -44,6 +46,22 @@ export function fromCsv(text: string): Printed {
     session.push([...row.keys.replace(/^key /, "").matchAll(/\[[^\]]*\]|\S+/g)].map(([group]) => group));
   }
   return [...sessions.values()];
+}
+
+export function fromJson(text: string): Printed {
+  return JSON.parse(text).keypads[0].sessions.map((session: { enter: string[]; leave: string[]; entries: { keys: string[] }[] }) =>
+    [session.enter, ...session.entries.map(({ keys }) => keys), session.leave].filter(groups => groups.length > 0),
+  );
+}
+
+/** What a person does who reads one printed group. */
+export function actsOf(group: string): readonly Act[] {
+  const hand = /^\[(?:(present tag) (.*)|(.*))\]$/.exec(group);
+  if (hand) return [hand[1] && hand[2] ? { hand: hand[1], tag: hand[2] } : { hand: hand[3] ?? "" }];
+  return parseKeys(group).elements.flatMap(element => {
+    if (element.kind !== "keys") throw new Error(`${element.kind} on a sheet`);
+    return /^\d+$/.test(element.text) ? [...element.text].map(press => ({ press })) : [{ press: element.text }];
+  });
 }
 
 export function csvRows(text: string): readonly Record<string, string>[] {

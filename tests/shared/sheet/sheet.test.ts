@@ -1,7 +1,5 @@
 /** The run sheet of a keypad, from its text to what stands on paper. */
 import { describe, expect, test } from "vitest";
-import { parseKeys } from "../../../grammar/parse.ts";
-import type { Act } from "../../../shared/keypad/memory.ts";
 import { sameMemory } from "../../../shared/keypad/memory-equal.ts";
 import { replay } from "../../../shared/keypad/replay.ts";
 import { BrokenInvariant } from "../../../shared/must.ts";
@@ -19,7 +17,7 @@ import { sheetOf } from "../../../shared/sheet/sheet.ts";
 import type { Keypad, Site } from "../../../shared/site/site.ts";
 import { models } from "./models.ts";
 import type { Printed } from "./read-back.ts";
-import { fromCsv, fromMarkdown, fromText } from "./read-back.ts";
+import { actsOf, fromCsv, fromJson, fromMarkdown, fromText } from "./read-back.ts";
 import { codes, model, record, siteOf, wharf } from "./wharf.ts";
 
 type From = "fitted" | "factory" | "reset";
@@ -356,19 +354,3 @@ test("the JSON has the stable shape", () => {
     }
   }
 });
-
-function fromJson(text: string): Printed {
-  return JSON.parse(text).keypads[0].sessions.map((session: { enter: string[]; leave: string[]; entries: { keys: string[] }[] }) =>
-    [session.enter, ...session.entries.map(({ keys }) => keys), session.leave].filter(groups => groups.length > 0),
-  );
-}
-
-/** What a person does who reads one printed group. */
-function actsOf(group: string): readonly Act[] {
-  const hand = /^\[(?:(present tag) (.*)|(.*))\]$/.exec(group);
-  if (hand) return [hand[1] && hand[2] ? { hand: hand[1], tag: hand[2] } : { hand: hand[3] ?? "" }];
-  return parseKeys(group).elements.flatMap(element => {
-    if (element.kind !== "keys") throw new Error(`${element.kind} on a sheet`);
-    return /^\d+$/.test(element.text) ? [...element.text].map(press => ({ press })) : [{ press: element.text }];
-  });
-}
