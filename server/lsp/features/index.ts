@@ -14,6 +14,7 @@ import { folding } from "./folding.ts";
 import { formatting } from "./formatting.ts";
 import { hover } from "./hover.ts";
 import { inlayHints } from "./inlay-hints.ts";
+import { newSite } from "./new-site.ts";
 import { references } from "./references.ts";
 import { rename } from "./rename.ts";
 import { selectionRanges } from "./selection-ranges.ts";
@@ -21,6 +22,7 @@ import { semanticTokens } from "./semantic-tokens.ts";
 import { sheet } from "./sheet.ts";
 import { signatureHelp } from "./signature-help.ts";
 import { waiting } from "./waiting.ts";
+import { who } from "./who.ts";
 import { willRename } from "./will-rename.ts";
 import { workspaceSymbols } from "./workspace-symbols.ts";
 
@@ -48,4 +50,6 @@ export const features: readonly Feature[] = [
   waiting,
   explain,
   draw,
+  who,
+  newSite,
 ];

@@ -214,7 +214,7 @@ test("what is answered is known to the protocol, and what is not answered is not
 
 test("what is asked of our own is what the list of requests says", () =>
   inEditor(site, async editor => {
-    for (const method of ["mullion/sheet", "mullion/waiting", "mullion/explain", "mullion/draw"]) {
+    for (const method of ["mullion/sheet", "mullion/waiting", "mullion/explain", "mullion/draw", "mullion/who", "mullion/newSite"]) {
       const code = await editor.client.sendRequest(method, { uri: editor.uri, format: "md", code: "syntax", holder: "u1" }).then(
         () => 0,
         (error: { code?: number }) => error.code,
