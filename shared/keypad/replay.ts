@@ -25,7 +25,7 @@ export interface Replay {
 /**
  * Replays acts on a keypad that holds `memory`; linear in their number.
  *
- * Outside programming mode keys that do not enter it are refused together, once, as `not-in-programming`. Inside, keys with
+ * Outside programming mode `enter` is heard wherever it stands; other keys are refused together, once, as `not-in-programming`. Inside, keys with
  * which no entry goes on are dropped up to and including the first such key and refused once as `unknown-keys`. `cancel` drops
  * what is half typed; where its keys could also go on with the entry, they go on with the entry. An entry is taken by its
  * shortest reading. `lapse` is not simulated: nothing here knows how long a person waits.
@@ -82,10 +82,8 @@ class SimulatedKeypad {
   }
 
   #outside(next: State | undefined): undefined {
-    if (!next) {
-      this.#passed.push(...this.#held);
-      this.#begin();
-    } else if (!next.end) this.#state = next;
+    if (!next) this.#listenAfresh();
+    else if (!next.end) this.#state = next;
     else {
       this.#reportPassed();
       const { installer, differ } = understand(this.#model, next.end, this.#held);
@@ -96,6 +94,20 @@ class SimulatedKeypad {
         this.#programming = true;
       }
       this.#report({ operation: "enter" }, differ ? { kind: "values-differ" } : wrong ? { kind: "wrong-installer-code" } : undefined);
+    }
+  }
+
+  /** Outside programming mode `enter` is heard wherever it stands: only as many keys are passed over as cannot begin it. */
+  #listenAfresh(): void {
+    const heard = this.#held;
+    for (let from = 1; from <= heard.length; from++) {
+      let state: State | undefined = this.#automaton.start;
+      for (let at = from; at < heard.length && state; at++) state = step(this.#automaton, state, symbolOf(heard[at] as Act));
+      if (!state) continue;
+      this.#passed.push(...heard.slice(0, from));
+      this.#held = heard.slice(from);
+      this.#state = state;
+      return;
     }
   }
 

@@ -78,17 +78,19 @@ export class SecondKeypad {
 
   feel(act: Act): void {
     this.#buffer.push(act);
-    const readings = this.#templates().map(one => ({ ...one, result: this.#match(one.template, one.label) }));
-    const complete = readings.find(one => one.result.complete);
-    if (complete?.result.complete) {
-      this.#entry(complete.name, complete.label, complete.result.complete);
-      return;
-    }
-    if (readings.some(one => one.result.more)) return;
-    if (!this.programming) {
-      this.#ignored += this.#buffer.length;
-      this.#buffer = [];
-      return;
+    for (;;) {
+      const readings = this.#templates().map(one => ({ ...one, result: this.#match(one.template, one.label) }));
+      const complete = readings.find(one => one.result.complete);
+      if (complete?.result.complete) {
+        this.#entry(complete.name, complete.label, complete.result.complete);
+        return;
+      }
+      if (readings.some(one => one.result.more)) return;
+      if (this.programming) break;
+      // Outside programming mode the first key cannot begin `enter`: perhaps the next one does.
+      this.#ignored += 1;
+      this.#buffer.shift();
+      if (this.#buffer.length === 0) return;
     }
     const cancel = this.#model.cancel.flatMap(element =>
       element.kind === "keys" ? (/^[0-9]+$/.test(element.text) ? [...element.text] : [element.text]) : [],

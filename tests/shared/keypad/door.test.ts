@@ -189,11 +189,11 @@ test("random memories: every stored thing is keyed, random keys are keyed, and a
         expect(door.fires(some.map(actOf))).toEqual(fired);
       }
     }),
-    { numRuns: 1_000 },
+    { numRuns: 600 },
   );
   console.log(`${count.keyed} stored strings keyed, ${count.asleep} asleep, ${count.fired} random strings fired`);
-  expect(count.keyed).toBeGreaterThan(3_000);
-  expect(count.asleep).toBeGreaterThan(50);
+  expect(count.keyed).toBeGreaterThan(1_000);
+  expect(count.asleep).toBeGreaterThan(10);
   expect(count.fired).toBeGreaterThan(1_000);
 });
 

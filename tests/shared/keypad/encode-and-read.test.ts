@@ -35,7 +35,7 @@ test("random operations on random models are read back as what they were, one af
         memory = after;
       }
     }),
-    { numRuns: 1_500 },
+    { numRuns: 1_100 },
   );
   console.log(`${operations} operations on ${models} models`);
   expect(operations).toBeGreaterThan(10_000);
