@@ -30,4 +30,4 @@ console.log(`  ${site}, the text that they were made from
   samples/models, the six keypads, each described on one page
 
 What to try: put two holders into one slot of ${site} and run
-  node out/mullion.js check samples`);
+  npm run -s mullion -- check samples`);
