@@ -4,16 +4,14 @@ import type { Command, CommandOption, ExitStatus, OptionValues } from "./command
 import { isDay } from "./day.ts";
 import { meant } from "./nearest.ts";
 import type { Surroundings } from "./surroundings.ts";
-
-/** Put in by the build, from package.json. */
-declare const MULLION_VERSION: string;
+import { version } from "./version.ts";
 
 /** Reads the words behind `mullion` and runs the command that they name. */
 export async function runProgram(words: readonly string[], commands: readonly Command[], around: Surroundings): Promise<ExitStatus> {
   let status: ExitStatus = 0;
   const program = withManners(new Parser("mullion"), around)
     .description("Checks the text of door keypads, and writes what is to be typed at them.")
-    .version(`mullion ${MULLION_VERSION}`, "--version", "print the version")
+    .version(`mullion ${version}`, "--version", "print the version")
     .helpOption("-h, --help", "print this help")
     .helpCommand(false)
     .addHelpText("after", "\nmullion COMMAND --help says more, with examples.")

@@ -1,0 +1,79 @@
+/** Findings as a SARIF 2.1.0 log (OASIS), for code hosts that show them beside a change. No code stands in it, fingerprints included. */
+import { createHash } from "node:crypto";
+import { checks } from "../../../../shared/checks/index.ts";
+import type { Finding, Severity } from "../../../../shared/finding.ts";
+import { version } from "../../version.ts";
+import type { FindingFormat, Report } from "../report.ts";
+import { locator } from "../report.ts";
+
+/** SARIF knows no hint. */
+const levels: Readonly<Record<Severity, "error" | "warning" | "note">> = {
+  error: "error",
+  warning: "warning",
+  information: "note",
+  hint: "note",
+};
+
+export const sarif: FindingFormat = {
+  name: "sarif",
+  render: report => {
+    const codes = [...new Set(report.findings.map(({ code }) => code))].sort();
+    const at = locator(report);
+    const location = (place: { readonly file: string; readonly start: number; readonly end: number }) => {
+      const { line, column, endLine, endColumn } = at(place);
+      return {
+        artifactLocation: { uri: encodeURI(report.machinePath(place.file)) },
+        region: { startLine: line, startColumn: column, endLine, endColumn },
+      };
+    };
+    const fingerprint = fingerprints(report);
+    const log = {
+      $schema: "https://json.schemastore.org/sarif-2.1.0.json",
+      version: "2.1.0",
+      runs: [
+        {
+          tool: {
+            driver: {
+              name: "mullion",
+              version,
+              rules: codes.map(code => {
+                const what = checks.find(check => check.code === code)?.explain.what;
+                return { id: code, ...(what === undefined ? {} : { shortDescription: { text: what } }) };
+              }),
+            },
+          },
+          columnKind: "utf16CodeUnits",
+          results: report.findings.map(finding => ({
+            ruleId: finding.code,
+            ruleIndex: codes.indexOf(finding.code),
+            level: levels[finding.severity],
+            message: { text: finding.message },
+            locations: [{ physicalLocation: location(finding) }],
+            ...(finding.related.length === 0
+              ? {}
+              : {
+                  relatedLocations: finding.related.map((other, index) => ({
+                    id: index + 1,
+                    physicalLocation: location(other),
+                    message: { text: other.message },
+                  })),
+                }),
+            partialFingerprints: { "mullion/v1": fingerprint(finding) },
+          })),
+        },
+      ],
+    };
+    return `${JSON.stringify(log, undefined, 2)}\n`;
+  },
+};
+
+/** Stays the same when lines move: the file, the finding and its words, and the how-manieth of those it is. */
+function fingerprints(report: Report): (finding: Finding) => string {
+  const met = new Map<string, number>();
+  return finding => {
+    const said = [report.machinePath(finding.file), finding.code, finding.message].join("\n");
+    const before = met.get(said) ?? 0;
+    met.set(said, before + 1);
+    return createHash("sha256").update(`${said}\n${before}`).digest("hex").slice(0, 32);
+  };
+}
