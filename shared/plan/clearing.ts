@@ -26,7 +26,7 @@ export class Holding {
 
   constructor(places: readonly Place[]) {
     for (const place of places) {
-      note(this.#codes, place.from.code, place);
+      note(this.#codes, place.from.code ?? place.passing, place);
       note(this.#tags, place.from.tag, place);
     }
     this.allRelay = places.filter(place => place.kind === "all-relay" && (holdsAny(place.from) || place.unknown));
@@ -57,7 +57,7 @@ export function clearingsFor(
   effort: (operation: Operation) => Effort | undefined,
 ): { readonly clearings: readonly Clearing[]; readonly stuck: readonly Place[] } {
   const needed = new Set(wanted);
-  const chosen = new Map<Place, Clearing>();
+  const chosen = new Chosen();
   const wide = new Map<string, Clearing>();
   const stuck: Place[] = [];
   for (const place of wanted) {
@@ -65,29 +65,122 @@ export function clearingsFor(
     for (const clearing of clearingsOf(model, place, holding)) {
       const cost = costOf(model, clearing, needed, effort);
       if (!cost) continue;
-      if (clearing.takes.length > 1) wide.set(JSON.stringify(clearing.operation), clearing);
+      if (clearing.takes.length > 1) wide.set(keyOf(clearing), clearing);
       if (!best || compareCosts(cost, best.cost) < 0) best = { clearing, cost };
     }
-    if (best) chosen.set(place, best.clearing);
+    if (best) chosen.choose(best.clearing, [place]);
     else stuck.push(place);
   }
-  for (const clearing of wide.values()) {
-    const share = clearing.takes.filter(place => needed.has(place));
-    const apart = new Map(
-      share.flatMap(place => (chosen.get(place) ? [[JSON.stringify(chosen.get(place)?.operation), chosen.get(place)]] : [])),
-    );
-    const separately = sum([...apart.values()].flatMap(one => (one ? [costOf(model, one, needed, effort)] : [])));
-    const together = costOf(model, clearing, needed, effort);
-    if (together && separately && compareCosts(together, separately) < 0) for (const place of share) chosen.set(place, clearing);
+  const cost = (clearing: Clearing) => costOf(model, clearing, needed, effort);
+  for (const { places, clearings } of linked(wide, needed)) {
+    if (places.length <= fewPlaces) {
+      const best = cheapest(
+        places.map(place => clearingsOf(model, place, holding)),
+        cost,
+      );
+      best?.forEach((clearing, at) => {
+        chosen.choose(clearing, places.slice(at, at + 1));
+      });
+    } else
+      for (const clearing of clearings) {
+        const share = clearing.takes.filter(place => needed.has(place));
+        const [together, apart] = [cost(clearing), sum(chosen.onlyFor(share).map(cost))];
+        if (together && apart && compareCosts(together, apart) < 0) chosen.choose(clearing, share);
+      }
   }
-  const clearings = new Map([...chosen.values()].map(clearing => [JSON.stringify(clearing.operation), clearing]));
-  return { clearings: [...clearings.values()], stuck };
+  return { clearings: chosen.all(), stuck };
+}
+
+/** Up to so many places that hold the same codes and tags every choice of entries is tried: 3 to the power of this. */
+const fewPlaces = 6;
+
+/** Places that have a code or tag in common, directly or through others, with the entries that take several of them. */
+function linked(
+  wide: ReadonlyMap<string, Clearing>,
+  needed: ReadonlySet<Place>,
+): readonly { readonly places: readonly Place[]; readonly clearings: readonly Clearing[] }[] {
+  const at = new Map<Place, Clearing[]>();
+  for (const clearing of wide.values())
+    for (const place of clearing.takes) if (needed.has(place)) at.set(place, [...(at.get(place) ?? []), clearing]);
+  const groups: { places: readonly Place[]; clearings: readonly Clearing[] }[] = [];
+  const seen = new Set<Place>();
+  for (const start of at.keys()) {
+    if (seen.has(start)) continue;
+    const places = new Set([start]);
+    const clearings = new Set<Clearing>();
+    for (const place of places)
+      for (const clearing of at.get(place) ?? []) {
+        clearings.add(clearing);
+        for (const other of clearing.takes) if (needed.has(other)) places.add(other);
+      }
+    for (const place of places) seen.add(place);
+    groups.push({ places: [...places], clearings: [...clearings] });
+  }
+  return groups;
+}
+
+/** One entry for each place, those that are the same counted once; undefined where a place has none that can be typed. */
+function cheapest(
+  ways: readonly (readonly Clearing[])[],
+  costOf: (clearing: Clearing) => Cost | undefined,
+): readonly Clearing[] | undefined {
+  let best: { readonly clearings: readonly Clearing[]; readonly cost: Cost } | undefined;
+  const choose = (at: number, clearings: readonly Clearing[], keys: ReadonlySet<string>, cost: Cost) => {
+    if (best && compareCosts(cost, best.cost) >= 0) return;
+    const options = ways[at];
+    if (!options) best = { clearings, cost };
+    else
+      for (const clearing of options) {
+        const key = keyOf(clearing);
+        const own = keys.has(key) ? nothing : costOf(clearing);
+        if (own) choose(at + 1, [...clearings, clearing], new Set([...keys, key]), plus(cost, own));
+      }
+  };
+  choose(0, [], new Set(), nothing);
+  return best?.clearings;
+}
+
+/** Which entry empties which places. */
+class Chosen {
+  readonly #ofPlace = new Map<Place, string>();
+  readonly #uses = new Map<string, { readonly clearing: Clearing; readonly places: Set<Place> }>();
+
+  choose(clearing: Clearing, places: readonly Place[]): void {
+    const key = keyOf(clearing);
+    for (const place of places) {
+      const before = this.#ofPlace.get(place);
+      if (before !== undefined) this.#uses.get(before)?.places.delete(place);
+      this.#ofPlace.set(place, key);
+      const use = this.#uses.get(key);
+      if (use) use.places.add(place);
+      else this.#uses.set(key, { clearing, places: new Set([place]) });
+    }
+  }
+
+  /** Entries that would not be typed, were these places emptied otherwise. */
+  onlyFor(places: readonly Place[]): readonly Clearing[] {
+    const among = new Set(places);
+    const keys = new Set(places.flatMap(place => this.#ofPlace.get(place) ?? []));
+    return [...keys].flatMap(key => {
+      const use = this.#uses.get(key);
+      return use && [...use.places].every(place => among.has(place)) ? [use.clearing] : [];
+    });
+  }
+
+  all(): readonly Clearing[] {
+    return [...this.#uses.values()].filter(({ places }) => places.size > 0).map(({ clearing }) => clearing);
+  }
+}
+
+function keyOf({ operation }: Clearing): string {
+  return JSON.stringify(operation);
 }
 
 /** Every entry of the model that empties a place. */
 function clearingsOf(model: Model, place: Place, holding: Holding): readonly Clearing[] {
   const found: Clearing[] = [];
-  const { code, tag, fires } = place.from;
+  const { tag, fires } = place.from;
+  const code = place.from.code ?? place.passing;
   const slot = place.number === undefined ? {} : { slot: place.number };
   if (place.kind === "all-relay" && model.operations.has("clear all-relay")) {
     if (asks(model, "clear all-relay", "slot")) found.push({ operation: { operation: "clear all-relay", ...slot }, takes: [place] });
@@ -136,7 +229,7 @@ function costOf(
     for (const operation of kept(model, place)) {
       const again = operation && effort(operation);
       if (!again) return undefined;
-      cost = { tags: cost.tags + again.tags, entries: cost.entries + 1, keys: cost.keys + again.keys };
+      cost = plus(cost, { ...again, entries: 1 });
     }
   }
   return cost;
@@ -152,11 +245,17 @@ function kept(model: Model, place: Place): readonly (Operation | undefined)[] {
   ];
 }
 
+const nothing: Cost = { tags: 0, entries: 0, keys: 0 };
+
+function plus(one: Cost, other: Cost): Cost {
+  return { tags: one.tags + other.tags, entries: one.entries + other.entries, keys: one.keys + other.keys };
+}
+
 function sum(costs: readonly (Cost | undefined)[]): Cost | undefined {
-  let total: Cost = { tags: 0, entries: 0, keys: 0 };
+  let total = nothing;
   for (const cost of costs) {
     if (!cost) return undefined;
-    total = { tags: total.tags + cost.tags, entries: total.entries + cost.entries, keys: total.keys + cost.keys };
+    total = plus(total, cost);
   }
   return total;
 }

@@ -37,7 +37,8 @@ export class Openings {
 
   constructor(model: Model, memory: Memory) {
     this.#model = model;
-    this.#force = memory;
+    const { installer, codeLength } = memory;
+    this.#force = { ...(installer === undefined ? {} : { installer }), ...(codeLength === undefined ? {} : { codeLength }) };
     for (const slot of memory.slots.values()) this.setSlot(slot.key, slot);
     for (const [key, stored] of memory.allRelay) this.setAllRelay(key, stored);
     this.setInstaller(memory.installer);
@@ -117,6 +118,11 @@ export class Openings {
   blocking(enter: Listened): readonly Listened[] {
     const rivals = rivalsOf(this.#model, enter.symbols).flatMap(text => this.ends(text));
     return [...rivals, ...this.ends(enter.text)].filter(one => one.place !== "enter");
+  }
+
+  /** What a slot would make the keypad listen for, were it stored. */
+  wouldListen(slot: Slot): readonly Listened[] {
+    return this.#strings({ slots: new Map([[slot.key, slot]]) }, slot.key, { fires: slot.fires ?? "0", number: slot.number ?? 0, turn: 0 });
   }
 
   #strings(part: Partial<Memory>, place: string, order: Order): readonly Listened[] {

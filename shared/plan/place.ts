@@ -16,6 +16,8 @@ export interface Place {
   readonly number?: number;
   readonly from: Content;
   readonly to: Content;
+  /** The code that it holds until a new code length takes it; by it the place can still be cleared before. */
+  readonly passing?: Digits;
   /** Nobody can say what it holds; `from.code` and `from.tag` are then what it may hold, where that is known. */
   readonly unknown: boolean;
   /** Place in the order of the text; what the text does not name comes before all of it, in the order of the memory. */
@@ -26,15 +28,19 @@ export type Half = "code" | "tag";
 
 const empty: Content = {};
 
-/** Every place that holds or is to hold something. */
-export function placesOf(from: Memory, to: Memory): readonly Place[] {
+/**
+ * Every place that holds or is to hold something.
+ *
+ * @param before what was stored before a new code length took codes, where it does.
+ */
+export function placesOf(from: Memory, to: Memory, before: Memory = from): readonly Place[] {
   const places: Place[] = [];
   let gone = -(from.slots.size + from.allRelay.size);
   let rank = 1;
   for (const [key, was] of from.allRelay) if (!to.allRelay.has(key)) places.push(allRelayPlace(key, was, undefined, gone++));
-  for (const [key, slot] of from.slots) if (!to.slots.has(key)) places.push(slotPlace(key, slot, undefined, gone++));
+  for (const [key, slot] of from.slots) if (!to.slots.has(key)) places.push(slotPlace(key, slot, undefined, gone++, before.slots.get(key)));
   for (const [key, wanted] of to.allRelay) places.push(allRelayPlace(key, from.allRelay.get(key), wanted, rank++));
-  for (const [key, wanted] of to.slots) places.push(slotPlace(key, from.slots.get(key), wanted, rank++));
+  for (const [key, wanted] of to.slots) places.push(slotPlace(key, from.slots.get(key), wanted, rank++, before.slots.get(key)));
   return places;
 }
 
@@ -47,11 +53,13 @@ export function holdsAny(content: Content): boolean {
   return content.code !== undefined || content.tag !== undefined;
 }
 
-function slotPlace(key: string, from: Slot | undefined, to: Slot | undefined, rank: number): Place {
+function slotPlace(key: string, from: Slot | undefined, to: Slot | undefined, rank: number, before: Slot | undefined): Place {
   const number = to?.number ?? from?.number;
+  const passing = from?.tag !== undefined && from.code === undefined ? before?.code : undefined;
   return {
     id: key,
     kind: "slot",
+    ...(passing === undefined ? {} : { passing }),
     ...(number === undefined ? {} : { number }),
     from: from ?? empty,
     to: to ?? empty,

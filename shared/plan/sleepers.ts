@@ -7,9 +7,13 @@ import { Openings, Pairs, rivalsOf } from "./openings.ts";
 import { withNeeds } from "./order.ts";
 import type { Half, Place } from "./place.ts";
 import type { PlaceSteps, Step } from "./steps.ts";
+import { endsFiring } from "./steps.ts";
 
 /** The two memories as doors, and what may open meanwhile. */
 export interface Doors {
+  /** As fitted. */
+  readonly before: Openings;
+  /** When the first place is written: without the codes that a new length takes. */
   readonly from: Openings;
   readonly to: Openings;
   /** What opened in the memory that was fitted, and what is wanted to open. */
@@ -20,11 +24,15 @@ export interface Doors {
 
 /** @param from what is stored when the first place is written: without the codes that a new length takes. */
 export function doorsOf(model: Model, before: Memory, from: Memory, to: Memory): Doors {
-  const opened = new Openings(model, before);
-  const openings = from === before ? opened : new Openings(model, from);
-  const wantedOpenings = new Openings(model, to);
-  const wanted = new Pairs().add(wantedOpenings);
-  return { from: openings, to: wantedOpenings, allowed: new Pairs().add(opened).add(wantedOpenings), wanted };
+  const fitted = new Openings(model, before);
+  const next = new Openings(model, to);
+  return {
+    before: fitted,
+    from: from === before ? fitted : new Openings(model, from),
+    to: next,
+    allowed: new Pairs().add(fitted).add(next),
+    wanted: new Pairs().add(next),
+  };
 }
 
 /** Entries that the whole keypad's facts are changed by, as far as they wake or put to sleep. */
@@ -111,16 +119,22 @@ class Stage {
   installerChanges(installer: Step): void {
     const [now] = this.#doors.from.at("enter");
     const [next] = this.#doors.to.at("enter");
-    if (next)
-      for (const string of this.#doors.from.blocking(next)) {
-        const gone = this.#remover(string) ?? this.#facts.length;
-        if (gone && gone !== installer) installer.needs.add(gone);
-      }
+    if (next) for (const string of this.#doors.before.blocking(next)) this.#mustBeGone(string, installer);
+    if (this.#doors.before !== this.#doors.from && now)
+      for (const string of this.#doors.before.all())
+        if (this.#doors.allowed.lacks(string) && rivalsOf(this.#model, string.symbols).includes(now.text))
+          this.#mustBeGone(string, installer);
     if (now)
       for (const string of this.#doors.to.blocking(now)) {
         const writer = this.#writer(string);
         if (writer && writer !== installer) writer.needs.add(installer);
       }
+  }
+
+  /** Cleared, written over, or taken by a new length before the installer code changes. */
+  #mustBeGone(string: Listened, installer: Step): void {
+    const gone = this.#doors.from.at(string.place).some(one => one.text === string.text) ? this.#remover(string) : this.#facts.length;
+    if (gone && gone !== installer) installer.needs.add(gone);
   }
 
   /** What beats a string, or comes before it as its twin. */
@@ -135,14 +149,16 @@ class Stage {
   #remover(string: Listened): Step | undefined {
     if (string.place === "enter") return this.#facts.installer;
     const place = this.#places.get(string.place);
-    return place && this.#found.removers.get(place)?.[halfOf(string)];
+    return place && endsFiring(this.#found, place, halfOf(string));
   }
 
   /** The entry that stores it; undefined where it is stored from the beginning. */
   #writer(string: Listened): Step | undefined {
     if (string.place === "enter") return this.#facts.installer;
     const place = this.#places.get(string.place);
-    return place && this.#found.writers.get(place)?.[halfOf(string)];
+    const { code, tag } = (place && this.#found.writers.get(place)) ?? {};
+    const half = halfOf(string);
+    return half === "both" ? (code ?? tag) : half === "code" ? code : tag;
   }
 
   /** What is written in place of a rival, with the same entry, beats the string as well. */
@@ -168,8 +184,9 @@ class Stage {
   }
 }
 
-function halfOf({ stored }: Listened): Half {
-  return stored.is === "slot" && stored.half === "tag" ? "tag" : "code";
+/** Which half of its place a string is made of. */
+export function halfOf({ stored }: Listened): Half | "both" {
+  return stored.is === "slot" ? stored.half : "code";
 }
 
 function lengthOf({ installer, codeLength }: Memory): Pick<Memory, "installer" | "codeLength"> {

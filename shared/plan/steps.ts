@@ -1,5 +1,6 @@
 /** The entries that a change of memory takes, each with the entries that must have been taken before it; not yet in order. */
 import { cannotEncode } from "../keypad/encode.ts";
+import { codeLengthsInForce } from "../keypad/lengths.ts";
 import type { Memory, Operation, TagId } from "../keypad/memory.ts";
 import type { Model } from "../keypad/model.ts";
 import { presentTag } from "../keypad/template-fields.ts";
@@ -10,7 +11,7 @@ import { writing } from "./operation-of.ts";
 import type { Half, Place } from "./place.ts";
 import { holdsAny } from "./place.ts";
 import type { PlanEntry } from "./plan.ts";
-import type { Writes } from "./writes.ts";
+import type { Harmless, Writes } from "./writes.ts";
 import { writesFor } from "./writes.ts";
 
 export type Because = NonNullable<PlanEntry["because"]>;
@@ -35,6 +36,7 @@ export interface Change {
   readonly places: readonly Place[];
   /** Tags that cannot be presented. */
   readonly lost: ReadonlySet<TagId>;
+  readonly harmless: Harmless;
 }
 
 /** A change that the keypad has no entry for. */
@@ -64,7 +66,7 @@ export function placeSteps(change: Change, emptied: ReadonlyMap<Place, Because>)
   const writes = new Map<Place, Writes>();
   const toEmpty: Place[] = [];
   for (const place of places) {
-    const own = writesFor(model, place, emptied.has(place));
+    const own = writesFor(model, place, emptied.has(place), change.harmless);
     writes.set(place, own);
     if (own.emptied && (place.unknown || holdsAny(place.from))) toEmpty.push(place);
   }
@@ -77,7 +79,7 @@ export function placeSteps(change: Change, emptied: ReadonlyMap<Place, Because>)
     steps.push(step);
     for (const place of clearing.takes) {
       cleared.set(place, step);
-      if (!writes.get(place)?.emptied) writes.set(place, writesFor(model, place, true));
+      if (!writes.get(place)?.emptied) writes.set(place, writesFor(model, place, true, change.harmless));
     }
   }
   const removers = new Map<Place, { code?: Step; tag?: Step }>();
@@ -113,18 +115,30 @@ export function placeSteps(change: Change, emptied: ReadonlyMap<Place, Because>)
   return { steps, stuck: problems, removers, writers };
 }
 
+/**
+ * The entry after which a half, or a pair, no longer fires what it fired: it is gone, or the other half was written with another
+ * relay.
+ */
+export function endsFiring({ removers, writers }: PlaceSteps, place: Place, half: Half | "both"): Step | undefined {
+  const { code, tag } = removers.get(place) ?? {};
+  if (half === "both") return code ?? tag ?? writers.get(place)?.code ?? writers.get(place)?.tag;
+  const gone = half === "code" ? code : tag;
+  if (gone || place.from.fires === place.to.fires) return gone;
+  return writers.get(place)?.[half === "code" ? "tag" : "code"];
+}
+
 /** What emptying a place first costs more than writing over it; undefined where that is not possible, or done anyway. */
 export function emptyingCost(change: Change, holding: Holding, place: Place): Extra | undefined {
   if (!holdsAny(place.from)) return undefined;
   const { model } = change;
-  const plain = writesFor(model, place, false);
+  const plain = writesFor(model, place, false, change.harmless);
   if (plain.emptied) return undefined;
   const effort = effortOf(change);
   const { clearings } = clearingsFor(model, [place], holding, effort);
   const clear = clearings[0] && effort(clearings[0].operation);
   if (!clear) return undefined;
   let cost: Extra = { tags: clear.tags, entries: 1, keys: clear.keys };
-  for (const half of writesFor(model, place, true).halves) {
+  for (const half of writesFor(model, place, true, change.harmless).halves) {
     if (plain.halves.includes(half)) continue;
     const operation = writing(model, place, half);
     const again = operation && effort(operation);
@@ -145,7 +159,12 @@ function effortOf(change: Change): (operation: Operation) => Effort | undefined 
   };
 }
 
-function cannotType({ model, to, lost }: Change, operation: Operation): string | undefined {
+function cannotType({ model, from, to, lost }: Change, operation: Operation): string | undefined {
+  if ((operation.operation === "clear code" || operation.operation === "clear all-relay") && operation.code !== undefined) {
+    const digits = operation.code.length;
+    const inForce = [from, to].some(memory => codeLengthsInForce(model, memory).includes(digits));
+    if (!inForce) return "the keypad does not read codes of that length now";
+  }
   if (
     "tag" in operation &&
     lost.has(operation.tag) &&

@@ -6,12 +6,12 @@ import { Holding } from "./clearing.ts";
 import { breakers } from "./cycles.ts";
 import { afterRelength, changesLength, factSteps } from "./fact-steps.ts";
 import { inOrder, withNeeds } from "./order.ts";
-import type { Place } from "./place.ts";
+import type { Content, Place } from "./place.ts";
 import { placesOf } from "./place.ts";
 import type { Doors, LengthSteps } from "./sleepers.ts";
-import { doorsOf, needSleepersGone } from "./sleepers.ts";
+import { doorsOf, halfOf, needSleepersGone } from "./sleepers.ts";
 import type { Because, Change, PlaceSteps, Step } from "./steps.ts";
-import { emptyingCost, placeSteps } from "./steps.ts";
+import { emptyingCost, endsFiring, placeSteps } from "./steps.ts";
 import { needUnknownGone } from "./unknown.ts";
 
 /** Entries in the order typed. A new installer code has its own stretch, before and after which programming mode is left. */
@@ -34,9 +34,10 @@ export function transition(model: Model, from: Memory, to: Memory, lost: Readonl
   const length = facts.length ?? (changes && model.length === "follows installer code" ? facts.installer : undefined);
   const steps: LengthSteps = { ...(facts.installer ? { installer: facts.installer } : {}), ...(length ? { length } : {}) };
   const stored = changes && model.relength === "clears" ? afterRelength(model, from, facts) : from;
-  const places = placesOf(stored, to);
-  const change: Change = { model, from: stored, to, places, lost };
+  const places = placesOf(stored, to, from);
   const doors = doorsOf(model, from, stored, to);
+  const harmless = (content: Content) => doors.to.wouldListen({ key: "", ...content }).every(string => !doors.allowed.lacks(string));
+  const change: Change = { model, from: stored, to, places, lost, harmless };
   const byId = new Map(places.map(place => [place.id, place]));
   const holding = new Holding(places);
   const factsAlone = [...(facts.installer ? [facts.installer] : []), ...(facts.length ? [facts.length] : []), ...facts.others];
@@ -79,11 +80,9 @@ function needLength(model: Model, from: Memory, to: Memory, found: PlaceSteps, l
 /** Entries after which something no longer opens that should not. */
 function* shutters(doors: Doors, places: readonly Place[], found: PlaceSteps): Iterable<Step> {
   for (const place of places) {
-    const gone = found.removers.get(place);
-    if (!gone) continue;
-    if (place.unknown) for (const step of [gone.code, gone.tag]) if (step) yield step;
+    if (place.unknown) for (const step of Object.values(found.removers.get(place) ?? {})) yield step;
     for (const string of doors.from.at(place.id)) {
-      const step = string.stored.is === "slot" && string.stored.half === "tag" ? gone.tag : gone.code;
+      const step = endsFiring(found, place, halfOf(string));
       const unwanted = string.fires !== undefined && relaysOf(string.fires).some(relay => !doors.wanted.has(string.text, relay));
       if (step && unwanted && doors.from.fires(string).length > 0) yield step;
     }

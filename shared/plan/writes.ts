@@ -13,21 +13,26 @@ export interface Writes {
 
 const nothing: Writes = { emptied: false, halves: [], inOrder: false };
 
+/** Whether a place that holds this opens nothing but what opened before or is wanted to open. */
+export type Harmless = (content: Content) => boolean;
+
 /**
  * The fewest entries for one place on its own.
  *
  * @param emptied it is emptied anyway: everything that it is to hold is written.
  */
-export function writesFor(model: Model, place: Place, emptied: boolean): Writes {
+export function writesFor(model: Model, place: Place, emptied: boolean, harmless: Harmless): Writes {
   if (emptied) return fromEmpty(place.to);
   if (!isChanged(place)) return nothing;
   if (mustBeEmptied(model, place)) return fromEmpty(place.to);
   const halves = changedHalves(place);
   if (halves.length < 2 || !holdsAny(place.from)) {
     const only = halves[0];
-    return only === undefined || isHarmless(model, place, only) ? { emptied: false, halves, inOrder: false } : fromEmpty(place.to);
+    return only === undefined || isHarmless(model, place, only, harmless)
+      ? { emptied: false, halves, inOrder: false }
+      : fromEmpty(place.to);
   }
-  const first = halves.filter(half => isHarmless(model, place, half));
+  const first = halves.filter(half => isHarmless(model, place, half, harmless));
   if (first.length === 0) return fromEmpty(place.to);
   const second = halves.filter(half => !first.includes(half));
   return { emptied: false, halves: [...first, ...second], inOrder: second.length > 0 };
@@ -71,10 +76,11 @@ function changedHalves({ from, to, unknown }: Place): readonly Half[] {
 }
 
 /** With this half written and the other as it was, nothing opens that did not before and is not wanted. */
-function isHarmless(model: Model, place: Place, half: Half): boolean {
+function isHarmless(model: Model, place: Place, half: Half, harmless: Harmless): boolean {
   const { from, to } = place;
   if (place.kind === "all-relay" || model.slots.holds === "one") return true;
   const other = half === "code" ? "tag" : "code";
   if (from[other] === undefined || from[other] === to[other]) return true;
-  return model.slots.holds === "code or tag" && (from.fires === undefined || from.fires === to.fires);
+  const fires = to.fires === undefined ? {} : { fires: to.fires };
+  return harmless({ [half]: to[half], [other]: from[other], ...fires });
 }
