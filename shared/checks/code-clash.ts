@@ -90,7 +90,7 @@ function* clashes(keypad: Keypad, model: Model): Iterable<Clash> {
 
 function* placesOf(keypad: Keypad, model: Model): Iterable<{ readonly place: string; readonly at: HeldAt }> {
   for (const allRelay of keypad.allRelay) {
-    if (!allRelay.held) continue;
+    if (allRelay.held?.credential?.kind !== "code") continue;
     yield { place: `all-relay ${allRelay.number ?? ""}`, at: { keypad, use: allRelay.held, as: "all-relay", allRelay } };
   }
   for (const placement of keypad.placements) {

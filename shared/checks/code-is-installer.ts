@@ -67,9 +67,9 @@ export const codeIsInstaller = check({
   },
   message: ({ placed, same }) => {
     const what = placed.use.credential ? credentialWords(placed.use.credential) : "this";
-    return same
-      ? `${what} is the installer code of ${placed.keypad.label}`
-      : `${what} begins what enters programming mode at ${placed.keypad.label}`;
+    const where = placed.keypad.label;
+    if (same) return `${what} is the installer code of ${where}`;
+    return `with ${what} nobody gets into programming mode at ${where}: it is complete before the installer code is`;
   },
   fixes: ({ placed }) => drawNew(placed.use.credential),
 });

@@ -52,7 +52,7 @@ export const factoryCode = check({
       if (installer === undefined || installer !== factory.installer) continue;
       const fact = keypad.installer?.node;
       // Half typed: nobody can say yet which code it will be.
-      if (fact && keypad.installer?.digits === undefined) continue;
+      if (fact ? keypad.installer?.digits === undefined : !keypad.node.body) continue;
       const place: Span = fact?.digits ?? fact?.held ?? keypad.node.name ?? keypad.node.keyword;
       yield {
         ...at(keypad.file, place),

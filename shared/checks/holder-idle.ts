@@ -45,10 +45,15 @@ export const holderIdle = check({
     for (const holder of site.holders.values()) {
       for (const credential of holder.credentials) {
         const lapsed = credential.until !== undefined && (daysBetween(today, credential.until) ?? 0) < 0;
-        if (credential.lost || lapsed || usesOf(site, credential).length > 0) continue;
+        if (isUnfinished(credential) || credential.lost || lapsed || usesOf(site, credential).length > 0) continue;
         yield { ...at(credential.file, credential.node), credential, tags: ["unnecessary"] };
       }
     }
   },
   message: ({ credential }) => `${credentialWords(credential)} is placed nowhere`,
 });
+
+/** Half typed: neither digits nor a tag's number or mark yet. */
+function isUnfinished({ node }: Credential): boolean {
+  return node.kind === "code" ? node.digits === undefined : node.number === undefined && node.mark === undefined;
+}

@@ -62,10 +62,12 @@ export const modelAmbiguous = check({
   message: ({ all }) => {
     const [first] = all;
     if (!first) return "";
-    const names = [...new Set(all.map(one => nameOf(one.first)))].join(", ");
+    const others = [...new Set(all.slice(1).map(one => nameOf(one.first)))];
+    const more = others.length > 0 ? `; so it is with ${others.join(", ")}` : "";
     const keys = keysText(first.witness);
-    if (first.kind === "same keys") return `${nameOf(first.second)} and ${names} take the same keys: ${keys}`;
-    return `${names} is complete before ${nameOf(first.second)} is: ${keysText(first.witness.slice(0, first.completeAfter))} begins ${keys}`;
+    if (first.kind === "same keys") return `${nameOf(first.second)} and ${nameOf(first.first)} take the same keys: ${keys}${more}`;
+    const begins = keysText(first.witness.slice(0, first.completeAfter));
+    return `${nameOf(first.first)} is complete before ${nameOf(first.second)} is: ${begins} begins ${keys}${more}`;
   },
 });
 

@@ -122,12 +122,14 @@ export const slotClash = check({
 function* allRelayClashes(keypad: Keypad): Iterable<Clash> {
   const taken = new Map<string, AllRelayPlace>();
   for (const again of keypad.allRelay) {
+    // The same fact word for word is an error of the grammar; one number in two spellings is found here.
     const key = String(again.number ?? "");
     const first = taken.get(key);
     if (!first) {
       taken.set(key, again);
       continue;
     }
+    if (first.node.number?.text === again.node.number?.text) continue;
     yield {
       ...at(keypad.file, again.node.number ?? again.node.keyword),
       ...only(keypad),

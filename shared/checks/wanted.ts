@@ -12,19 +12,29 @@ import type { AllRelayPlace, HeldUse, Keypad, Placement } from "../site/site.ts"
 
 const known = new WeakMap<Keypad, Memory>();
 
-/** The memory that the text wants; what it does not say is as the record or else the factory has it. */
+/**
+ * The memory that the text wants; what it does not say is as the record or else the factory has it. An installer code or a code
+ * length that the model cannot have is reported where it stands and left out here, so that it makes nothing else wrong.
+ */
 export function wantedOf(keypad: Keypad, model: Model): Memory {
   const before = known.get(keypad);
   if (before) return before;
-  const wanted = wantedMemory(keypad, keypad.fitted?.memory ?? model.factory);
+  const start = keypad.fitted?.memory ?? model.factory;
+  const { installer, codeLength, ...rest } = wantedMemory(keypad, start);
+  const settable = model.length === "set by entry" && codeLength !== undefined && model.codeLengths.includes(codeLength);
+  const length = settable ? codeLength : start.codeLength;
+  const wanted: Memory = {
+    ...rest,
+    ...(installer !== undefined && model.installerLengths.includes(installer.length) ? { installer } : {}),
+    ...(length === undefined ? {} : { codeLength: length }),
+  };
   known.set(keypad, wanted);
   return wanted;
 }
 
-/** Code lengths that the keypad takes as it is wanted; an installer code or a length that it cannot have changes nothing. */
+/** Code lengths that the keypad takes as it is wanted. */
 export function wantedLengths(keypad: Keypad, model: Model): readonly number[] {
-  const inForce = codeLengthsInForce(model, wantedOf(keypad, model)).filter(length => model.codeLengths.includes(length));
-  return inForce.length > 0 ? inForce : model.codeLengths;
+  return codeLengthsInForce(model, wantedOf(keypad, model));
 }
 
 const doors = new WeakMap<Keypad, Door>();

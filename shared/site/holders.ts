@@ -26,13 +26,18 @@ export function holderOf(file: FileId, node: HolderDecl, doubled: Doubled[]): Ho
     const name = fact.name?.text ?? `.${fact.kind}`;
     const place = { file, start: (fact.name ?? fact.keyword).start, end: (fact.name ?? fact.keyword).end };
     const before = first.get(name);
-    if (before) doubled.push({ what: fact.kind, name: fact.name?.text ?? "", first: before, again: place });
-    else {
+    if (before && isWritten(fact)) doubled.push({ what: fact.kind, name: fact.name?.text ?? "", first: before, again: place });
+    else if (!before) {
       first.set(name, place);
       credentials.push(credentialOf(holder, fact));
     }
   }
   return holder;
+}
+
+/** Until it is, the word that is still to be typed may be its name. */
+function isWritten(node: CodeCredential | TagCredential): boolean {
+  return node.kind === "code" ? node.digits !== undefined : node.number !== undefined || node.mark !== undefined;
 }
 
 /** What `held` means: the unnamed code, else the unnamed tag, where no credential is named. */

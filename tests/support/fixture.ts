@@ -145,13 +145,31 @@ export function siteOf(text: string | Fixture): Site {
 /** Compares the whole set of findings with the marks, both ways; a failure prints the fixture with its actual marks, ready to paste. */
 export function checkFindings(text: string, context: Partial<CheckContext> = {}): readonly Finding[] {
   const read = fixture(text);
-  const findings = findingsOf(siteOf(read), { today, ...context });
+  const site = siteOf(read);
+  const findings = findingsOf(site, { today, ...context });
+  expect(tellingCodes(site, findings)).toEqual([]);
   const actual = findings.map(finding => markOf(finding, read));
   const twice = actual.find((mark, index) => actual.findIndex(other => sameMark(other, mark)) < index);
   const shown = `found is:\n\n${withMarks(read, actual)}\n\n${findings.map(finding => `${finding.code}: ${finding.message}`).join("\n")}\n`;
   if (twice) expect.fail(`${twice.code} is found twice in one place; ${shown}`);
   if (withMarks(read, actual) !== withMarks(read, read.marks)) expect(withMarks(read, actual), shown).toBe(withMarks(read, read.marks));
   return findings;
+}
+
+/** Words of findings that hold the digits of a code of the site: there must be none, in any fixture. */
+export function tellingCodes(site: Site, findings: readonly Finding[]): readonly string[] {
+  const memories = [...site.fitted.map(({ memory }) => memory), ...[...site.models.values()].map(({ factory }) => factory)];
+  const codes = new Set<string | undefined>([
+    ...[...site.holders.values()].flatMap(holder => holder.credentials.map(({ digits }) => digits)),
+    ...[...site.keypads.values()].map(({ installer }) => installer?.digits),
+    ...memories.flatMap(memory => [
+      memory?.installer,
+      ...[...(memory?.slots.values() ?? [])].map(({ code }) => code),
+      ...[...(memory?.allRelay.values() ?? [])].map(({ code }) => code),
+    ]),
+  ]);
+  const words = findings.flatMap(finding => [finding.message, ...finding.related.map(({ message }) => message)]);
+  return words.filter(text => [...codes].some(code => code !== undefined && code.length > 2 && text.includes(code)));
 }
 
 /** Where a finding stands, as a mark would say it: an empty stretch is one caret, a long one goes to the end of its first line. */
