@@ -10,6 +10,7 @@ import { cursorAt } from "./cursor.ts";
 import { declarationSuggestions, doorSuggestions } from "./declarations.ts";
 import { entrySuggestions } from "./entries.ts";
 import { keypadSuggestions, modelSuggestions } from "./keypad-facts.ts";
+import { keywordSuggestions } from "./keywords.ts";
 import { modelFactSuggestions } from "./model-facts.ts";
 import type { About, Suggestion } from "./suggestion.ts";
 
@@ -25,8 +26,14 @@ export function suggestionsAt(site: Site, source: SourceFile, offset: number, fi
   const { word, quoted } = cursor;
   if (cursor.inComment) return { replace: word, items: [] };
   if (quoted) return { replace: quoted, items: quotedSuggestions(site, cursor, files) };
-  const meant = [...meantAt(site, cursor)];
-  return { replace: word, items: meant.sort((one, other) => one.rank - other.rank) };
+  const meant = meantAt(site, cursor);
+  // What comes with places to fill in, or with a name, stands for its bare word.
+  const labels = new Set(meant.flatMap(({ label }) => [label, label.split(" ")[0] ?? label]));
+  // Said once in a site.
+  if (!cursor.inBody && site.node) labels.add("site");
+  if (!cursor.inBody && site.policy.node) labels.add("policy");
+  const words = keywordSuggestions(cursor).filter(({ label }) => !labels.has(label));
+  return { replace: word, items: [...meant, ...words].sort((one, other) => one.rank - other.rank) };
 }
 
 function meantAt(site: Site, cursor: Cursor): readonly Suggestion[] {

@@ -175,3 +175,28 @@ test.each([
 ])("nothing %s", (_what, text) => inEditor(text, async editor => expect(await complete(editor)).toEqual([])));
 
 test("while other lines are half typed", () => checkOffered(`holder\n${relay("01 u2\n      $0\n      02")}`, ["03 u1"]));
+
+/** Every label that is offered. */
+const offered = (text: string) => inEditor(text, async editor => (await complete(editor)).map(({ label }) => label));
+
+test.each([
+  ["in a holder", 'holder u1 "Unit 1" $0', ["code", "tag", "until", "note"]],
+  ["behind a tag", 'holder u1 "Unit 1" tag 8061261 $0', ["lost", "code", "tag", "until", "note"]],
+  ["behind a relay's label", 'keypad gate "Gate" : heron {\n  relay 1 "Foot gate" $0\n}', ["release", "spare", "no codes"]],
+  ["in a rule of a model", 'model heron "Heron" {\n  twins $0\n}', ["refused", "first fires", "all fire"]],
+  [
+    "behind the slots of a model",
+    'model heron "Heron" {\n  slots 00..59 $0\n}',
+    ["codes", "tags", "all-relay", "per relay", "shared", "unnumbered"],
+  ],
+  ["in a policy", "policy {\n  $0\n}", ["weak codes", "near codes", "guess odds"]],
+  ["behind a setting, where nothing goes on", 'keypad gate "Gate" : heron {\n  setting "key light" 1 $0\n}', []],
+])("words of the language %s", async (_what, text, expected) => expect(await offered(text)).toEqual(expected));
+
+test("a word of the language says what it means", () =>
+  inEditor('keypad gate "Gate" : heron {\n  relay 1 "Foot gate" s$0\n}', async editor => {
+    const item = (await complete(editor)).find(({ label }) => label === "spare");
+    if (!item) throw new Error("spare is not offered");
+    const { documentation } = await editor.client.sendRequest(CompletionResolveRequest.type, item);
+    expect(documentation).toMatchObject({ value: expect.stringContaining("Nothing is wired") });
+  }));
