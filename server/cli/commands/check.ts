@@ -7,7 +7,12 @@ export const check: Command = {
   about: "Report what is wrong with sites, keypad models and fitted records.",
   arguments: [{ name: "[path...]", about: "files, or folders to look through (default: this folder)" }],
   options: [
-    { flags: "--format <format>", about: "how findings are written", choices: ["text", "json", "sarif", "github", "junit"], fallback: "text" },
+    {
+      flags: "--format <format>",
+      about: "how findings are written",
+      choices: ["text", "json", "sarif", "github", "junit"],
+      fallback: "text",
+    },
     { flags: "--strict", about: "warnings, too, make the exit status 1" },
     { flags: "--today <day>", about: "the day that lapsing codes are judged by", day: true },
   ],
