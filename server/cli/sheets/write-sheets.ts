@@ -10,6 +10,7 @@ import type { Sheet } from "../../../shared/sheet/shape.ts";
 import { sheetOf } from "../../../shared/sheet/sheet.ts";
 import type { Keypad, Site } from "../../../shared/site/site.ts";
 import { fileIdOf, isFolder } from "../../files.ts";
+import { sheetKey } from "../../sheet-key.ts";
 import { ToolProblem } from "../../tool-problem.ts";
 import { writeFileWhole } from "../../write-file.ts";
 import { sayUnreadable } from "../asked.ts";
@@ -37,7 +38,9 @@ export async function writeSheets(path: string, options: OptionValues, around: S
   const held = new Set<Finding>();
   const notes: string[] = [];
   const sheets: Sheet[] = [];
-  const commit = commitOf(site.files.map(source => source.file));
+  const files = site.files.map(source => source.file);
+  const commit = commitOf(files);
+  const numberKey = sheetKey(files);
   for (const keypad of keypads) {
     const errors = findings.filter(finding => holds(finding, keypad));
     for (const error of errors) held.add(error);
@@ -53,7 +56,7 @@ export async function writeSheets(path: string, options: OptionValues, around: S
   function sheetFor(ofSite: Site, keypad: Keypad, plan: Plan): Sheet {
     const hideCodes = options.hideCodes === true;
     const showInstaller = options.showInstaller === true;
-    return sheetOf(ofSite, keypad, plan, { hideCodes, showInstaller, today, ...(commit && { commit }) });
+    return sheetOf(ofSite, keypad, plan, { hideCodes, showInstaller, today, ...(commit && { commit }), ...(numberKey && { numberKey }) });
   }
 
   if (held.size > 0) {
