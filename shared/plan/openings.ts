@@ -6,7 +6,7 @@ import type { Force } from "../keypad/lengths.ts";
 import type { AllRelay, Digits, Memory, Slot } from "../keypad/memory.ts";
 import type { Model } from "../keypad/model.ts";
 import type { OpenString } from "../keypad/open-strings.ts";
-import { openStrings, textOf } from "../keypad/open-strings.ts";
+import { openStrings } from "../keypad/open-strings.ts";
 import { compareRelaySets, relaysOf } from "../keypad/relay-set.ts";
 
 /** One string that a place makes the keypad listen for. */
@@ -26,12 +26,13 @@ interface Order {
   readonly turn: number;
 }
 
+const plainOrder: Order = { fires: "0", number: 0, turn: 0 };
 const noMaps = { allRelay: new Map(), releases: new Map(), settings: new Map(), slots: new Map() } as const;
 
 export class Openings {
   readonly #model: Model;
   readonly #texts = new Map<string, Listened[]>();
-  readonly #places = new Map<string, readonly Listened[]>();
+  readonly #places = new Map<string, Listened[]>();
   #force: Force = {};
   #turn = 0;
 
@@ -39,9 +40,30 @@ export class Openings {
     this.#model = model;
     const { installer, codeLength } = memory;
     this.#force = { ...(installer === undefined ? {} : { installer }), ...(codeLength === undefined ? {} : { codeLength }) };
-    for (const slot of memory.slots.values()) this.setSlot(slot.key, slot);
-    for (const [key, stored] of memory.allRelay) this.setAllRelay(key, stored);
-    this.setInstaller(memory.installer);
+    // Twins are told apart here, place by place, so that one still listens when another goes.
+    const { strings } = openStrings(model.twins === "first fires" ? { ...model, twins: "all fire" } : model, memory);
+    const turns = new Map<string, number>();
+    if (model.slots.addressing === "unnumbered") for (const key of memory.slots.keys()) turns.set(key, ++this.#turn);
+    for (const string of strings) {
+      const { stored } = string;
+      if (stored.is === "enter") this.#add(listened(string, "enter", plainOrder));
+      else if (stored.is === "all-relay") {
+        const key = stored.number === undefined ? "" : `${stored.number}`;
+        this.#add(listened(string, `all-relay ${key}`, { ...plainOrder, number: stored.number ?? 0 }));
+      } else {
+        const slot = memory.slots.get(stored.key);
+        this.#add(listened(string, stored.key, { fires: slot?.fires ?? "0", number: slot?.number ?? 0, turn: turns.get(stored.key) ?? 0 }));
+      }
+    }
+  }
+
+  #add(string: Listened): void {
+    const ends = this.#texts.get(string.text);
+    if (ends) ends.push(string);
+    else this.#texts.set(string.text, [string]);
+    const own = this.#places.get(string.place);
+    if (own) own.push(string);
+    else this.#places.set(string.place, [string]);
   }
 
   /** @returns the texts for which something is listened now that was not before, or the other way round. */
@@ -54,7 +76,7 @@ export class Openings {
 
   setAllRelay(key: string, stored: AllRelay | undefined): readonly string[] {
     const place = `all-relay ${key}`;
-    const order = { fires: "0", number: stored?.number ?? 0, turn: 0 };
+    const order = { ...plainOrder, number: stored?.number ?? 0 };
     return this.#replace(place, stored ? this.#strings({ allRelay: new Map([[key, stored]]) }, place, order) : []);
   }
 
@@ -62,11 +84,10 @@ export class Openings {
   setInstaller(installer: Digits | undefined): readonly string[] {
     const { codeLength } = this.#force;
     this.#force = { ...(installer === undefined ? {} : { installer }), ...(codeLength === undefined ? {} : { codeLength }) };
-    const order = { fires: "0", number: 0, turn: 0 };
     const strings = openStrings(this.#model, { ...noMaps, ...this.#force }).strings.filter(one => one.stored.is === "enter");
     return this.#replace(
       "enter",
-      strings.map(one => listened(one, "enter", order)),
+      strings.map(one => listened(one, "enter", plainOrder)),
     );
   }
 
@@ -83,7 +104,9 @@ export class Openings {
   /** Single relays that fire when this is keyed or presented. */
   fires({ text, symbols }: Pick<Listened, "text" | "symbols">): readonly string[] {
     const ends = this.#texts.get(text);
-    if (!ends || this.beatenBy(symbols)) return [];
+    if (!ends || this.beatenBy(symbols) !== undefined) return [];
+    const [only] = ends;
+    if (only && ends.length === 1 && only.fires !== undefined && !only.fires.includes("+")) return only.fires === "" ? [] : [only.fires];
     return [...new Set(this.#heard(ends).flatMap(end => (end.fires === undefined ? [] : relaysOf(end.fires).filter(relay => relay))))];
   }
 
@@ -105,8 +128,7 @@ export class Openings {
 
   /** The text of a shorter string on which the keypad acts before this one is complete. */
   beatenBy(symbols: readonly string[]): string | undefined {
-    for (const text of rivalsOf(this.#model, symbols)) if (this.#texts.has(text)) return text;
-    return undefined;
+    return this.#model.acts === "at once" ? rivalsOf(this.#model, symbols).find(text => this.#texts.has(text)) : undefined;
   }
 
   /** All of what is listened for under one text. */
@@ -131,21 +153,19 @@ export class Openings {
   }
 
   #replace(place: string, after: readonly Listened[]): readonly string[] {
-    const before = this.#places.get(place) ?? [];
-    const changed = new Set<string>();
-    for (const one of before) {
-      const left = (this.#texts.get(one.text) ?? []).filter(other => other !== one);
-      if (left.length > 0) this.#texts.set(one.text, left);
+    const changed: string[] = [];
+    for (const one of this.#places.get(place) ?? []) {
+      const ends = this.#texts.get(one.text) ?? [];
+      if (ends.length > 1) ends.splice(ends.indexOf(one), 1);
       else this.#texts.delete(one.text);
-      changed.add(one.text);
+      changed.push(one.text);
     }
+    this.#places.delete(place);
     for (const one of after) {
-      this.#texts.set(one.text, [...(this.#texts.get(one.text) ?? []), one]);
-      changed.add(one.text);
+      this.#add(one);
+      changed.push(one.text);
     }
-    if (after.length > 0) this.#places.set(place, after);
-    else this.#places.delete(place);
-    return [...changed];
+    return changed;
   }
 }
 
@@ -164,41 +184,23 @@ export function rivalsOf(model: Model, symbols: readonly string[]): readonly str
   return texts;
 }
 
-/** Pairs of what is keyed or presented and a relay. */
+/** Pairs of what is keyed or presented and a single relay. */
 export class Pairs {
-  readonly #relays = new Map<string, Set<string>>();
+  readonly #pairs = new Set<string>();
 
   add(openings: Openings): this {
-    for (const string of openings.all())
-      for (const relay of openings.fires(string)) {
-        const relays = this.#relays.get(string.text);
-        if (relays) relays.add(relay);
-        else this.#relays.set(string.text, new Set([relay]));
-      }
+    for (const string of openings.all()) for (const relay of openings.fires(string)) this.#pairs.add(`${relay}>${string.text}`);
     return this;
   }
 
   has(text: string, relay: string): boolean {
-    return this.#relays.get(text)?.has(relay) ?? false;
+    return this.#pairs.has(`${relay}>${text}`);
   }
 
   /** Some relay that the string would fire is not among them. */
   lacks({ text, fires }: Pick<Listened, "text" | "fires">): boolean {
-    return fires !== undefined && relaysOf(fires).some(relay => relay !== "" && !this.has(text, relay));
-  }
-
-  /** As `opens` of the door recogniser writes it, for comparison. */
-  asText(openings: Openings): ReadonlyMap<string, readonly string[]> {
-    const texts = new Map<string, readonly string[]>();
-    for (const { text, symbols } of openings.all()) {
-      const relays = this.#relays.get(text);
-      if (relays)
-        texts.set(
-          textOf(symbols),
-          [...relays].sort((a, b) => Number(a) - Number(b)),
-        );
-    }
-    return texts;
+    if (fires === undefined || fires === "") return false;
+    return fires.includes("+") ? relaysOf(fires).some(relay => !this.has(text, relay)) : !this.has(text, fires);
   }
 }
 

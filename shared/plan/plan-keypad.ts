@@ -3,7 +3,6 @@ import { apply } from "../keypad/apply.ts";
 import { draftOf, freeze } from "../keypad/draft.ts";
 import type { Memory, TagId } from "../keypad/memory.ts";
 import type { Model } from "../keypad/model.ts";
-import { Openings } from "./openings.ts";
 import type { CannotPlan, Plan, Start } from "./plan.ts";
 import { prove } from "./prove.ts";
 import { pressesOf, sessionsOf } from "./sessions.ts";
@@ -35,26 +34,22 @@ export function planKeypad(model: Model, before: Memory, wanted: Memory, start: 
   const lost = options.lost ?? new Set();
   const from = before.installer === undefined && wanted.installer !== undefined ? { ...before, installer: wanted.installer } : before;
   const reasons: string[] = [];
-  const attempt = (way: Way): Plan | undefined => {
-    const found = transition(model, way.memory, way.target, lost);
-    if ("reasons" in found) reasons.push(...found.reasons);
-    return "reasons" in found ? undefined : written(model, way, found);
+  let shutOut = false;
+  const attempt = (way: Way | undefined): Plan | undefined => {
+    const found = way && transition(model, way.memory, way.target, lost);
+    if (!way || !found) return undefined;
+    if (!("reasons" in found)) return written(model, way, found);
+    reasons.push(...found.reasons);
+    shutOut ||= found.shutOut ?? false;
+    return undefined;
   };
 
-  const enters = canEnter(model, from);
-  if (!enters) reasons.push("the installer code does not enter programming mode: the keypad acts on a stored code before it is complete");
-  const single =
-    start.from !== "unknown" && !options.clearAll && enters
-      ? attempt({ model, start, before: from, memory: from, target: wanted })
-      : undefined;
+  const single = start.from !== "unknown" && !options.clearAll && attempt({ model, start, before: from, memory: from, target: wanted });
   if (single) return single;
-  const cleared = enters ? clearedAll(model, start, from, wanted) : undefined;
-  const emptied = cleared && attempt(cleared);
+  const emptied = shutOut ? undefined : attempt(clearedAll(model, start, from, wanted));
   if (emptied) return emptied;
-  const reset = start.from === "reset" || start.from === "factory" ? undefined : resetByHand(model, wanted);
-  const wiped = reset && attempt(reset);
-  if (wiped) return wiped;
-  return { cannot: [...new Set(reasons)].slice(0, 3).join("; ") || nothingClears(start), instead: insteadOf(model, lost) };
+  const reset = start.from === "reset" || start.from === "factory" ? undefined : attempt(resetByHand(model, wanted));
+  return reset ?? { cannot: [...new Set(reasons)].slice(0, 3).join("; ") || nothingClears(start), instead: insteadOf(model, lost) };
 }
 
 /** One way to begin: from the memory as it is, emptied by an entry, or wiped by hand. */
@@ -97,7 +92,7 @@ function afterWipe({ factory }: Model, wanted: Memory): Memory {
   return { ...wanted, releases: known(wanted.releases, factory.releases), settings: known(wanted.settings, factory.settings) };
 }
 
-function written(model: Model, way: Way, { beforeInstaller, installer, rest }: Transition): Plan {
+function written(model: Model, way: Way, { beforeInstaller, installer, rest, doors }: Transition): Plan {
   const sessions = sessionsOf(model, way.before, [
     ...(way.clearAll ? [[way.clearAll]] : []),
     beforeInstaller,
@@ -118,14 +113,8 @@ function written(model: Model, way: Way, { beforeInstaller, installer, rest }: T
     tags: [...tags],
     counts: { entries: entries.length, keys: pressesOf(sessions) },
     seconds: runSeconds(model, sessions),
-    proof: prove(model, way.before, way.target, sessions),
+    proof: prove(model, way.before, way.target, sessions, way.clearAll ? undefined : doors),
   };
-}
-
-function canEnter(model: Model, memory: Memory): boolean {
-  const openings = new Openings(model, memory);
-  const enter = openings.at("enter")[0];
-  return enter !== undefined && openings.blocking(enter).length === 0;
 }
 
 function nothingClears(start: Start): string {

@@ -20,12 +20,23 @@ import { touchedBy } from "./touched.ts";
  * empty, which the record allows; whatever else it holds stays there until its own entry, which empties or replaces it whole,
  * and counts as open before, since nobody can say that it was not. That no unknown place is left is part of the arrival.
  *
+ * @param doors what opens in `before`, and what may open meanwhile, where that is computed already; used up by the proof.
  * @returns the proof, for the plan.
  * @throws BrokenInvariant naming the entry at which it fails; a plan that fails is never written out.
  */
-export function prove(model: Model, before: Memory, target: Memory, sessions: readonly PlanSession[]): Plan["proof"] {
+export function prove(
+  model: Model,
+  before: Memory,
+  target: Memory,
+  sessions: readonly PlanSession[],
+  doors?: { readonly before: Openings; readonly allowed: Pairs },
+): Plan["proof"] {
+  if (sessions.length === 0) {
+    must(sameMemory(before, target, model), "where nothing is typed, what is wanted is there");
+    return { reachesTarget: true, safeAtEveryEntry: true };
+  }
   const { steps, memory } = replayed(model, before, sessions);
-  const watch = new Watch(model, before, target);
+  const watch = new Watch(model, before, target, doors);
   let at = 0;
   for (const session of sessions) {
     expectTaken(steps[at++], "enter", "a session enters programming mode");
@@ -50,7 +61,13 @@ function replayed(model: Model, before: Memory, sessions: readonly PlanSession[]
   const steps: ReplayStep[] = [];
   let memory = before;
   for (const run of runs) {
-    const result = replay(model, memory, run.flatMap(actsOf));
+    const acts: Act[] = [];
+    for (const session of run) {
+      push(acts, session.enter);
+      for (const entry of session.entries) push(acts, entry.groups);
+      push(acts, session.leave);
+    }
+    const result = replay(model, memory, acts);
     must(result.unread.length === 0, "a session's keys are read to the last");
     must(waits || !result.inProgramming, "a session ends outside programming mode");
     steps.push(...result.steps);
@@ -59,9 +76,8 @@ function replayed(model: Model, before: Memory, sessions: readonly PlanSession[]
   return { steps, memory };
 }
 
-function actsOf(session: PlanSession): readonly Act[] {
-  const acts = (groups: readonly KeyGroup[]) => groups.flatMap(group => group.acts);
-  return [...acts(session.enter), ...session.entries.flatMap(entry => acts(entry.groups)), ...acts(session.leave)];
+function push(acts: Act[], groups: readonly KeyGroup[]): void {
+  for (const group of groups) for (const act of group.acts) acts.push(act);
 }
 
 function expectTaken(step: ReplayStep | undefined, operation: string, what: string): void {
@@ -69,8 +85,8 @@ function expectTaken(step: ReplayStep | undefined, operation: string, what: stri
 }
 
 function sameOperation(one: Operation, other: Operation): boolean {
-  const fields = (operation: Operation) => JSON.stringify(Object.entries(operation).sort(([a], [b]) => (a < b ? -1 : 1)));
-  return fields(one) === fields(other);
+  const [fields, others] = [Object.entries(one), other as unknown as { readonly [field: string]: unknown }];
+  return fields.length === Object.keys(other).length && fields.every(([field, value]) => others[field] === value);
 }
 
 /** Watches what opens while entries are taken: only what an entry touches is looked at again. */
@@ -83,11 +99,11 @@ class Watch {
   readonly #hazards = new Map<string, Set<Listened>>();
   #enterRivals: ReadonlySet<string> = new Set();
 
-  constructor(model: Model, before: Memory, target: Memory) {
+  constructor(model: Model, before: Memory, target: Memory, doors?: { readonly before: Openings; readonly allowed: Pairs }) {
     this.#model = model;
     this.#draft = draftOf(before);
-    this.#openings = new Openings(model, before);
-    this.#allowed = new Pairs().add(this.#openings).add(new Openings(model, target));
+    this.#openings = doors?.before ?? new Openings(model, before);
+    this.#allowed = doors?.allowed ?? new Pairs().add(this.#openings).add(new Openings(model, target));
     this.#begin("the beginning");
   }
 

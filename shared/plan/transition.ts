@@ -19,11 +19,14 @@ export interface Transition {
   readonly beforeInstaller: readonly Step[];
   readonly installer?: Step;
   readonly rest: readonly Step[];
+  readonly doors: Doors;
 }
 
 /** Why it cannot be done by entries, in words without a code. */
 export interface NoWay {
   readonly reasons: readonly string[];
+  /** Programming mode cannot be entered at all. */
+  readonly shutOut?: true;
 }
 
 /** @param lost tags that cannot be presented. */
@@ -36,6 +39,8 @@ export function transition(model: Model, from: Memory, to: Memory, lost: Readonl
   const stored = changes && model.relength === "clears" ? afterRelength(model, from, facts) : from;
   const places = placesOf(stored, to, from);
   const doors = doorsOf(model, from, stored, to);
+  const shutOut = whyShutOut(doors);
+  if (shutOut) return shutOut;
   const harmless = (content: Content) => doors.to.wouldListen({ key: "", ...content }).every(string => !doors.allowed.lacks(string));
   const change: Change = { model, from: stored, to, places, lost, harmless };
   const byId = new Map(places.map(place => [place.id, place]));
@@ -54,13 +59,21 @@ export function transition(model: Model, from: Memory, to: Memory, lost: Readonl
     const shutting = new Set(shutters(doors, places, found));
     if (length && changes) shutting.add(length);
     const { ordered, left } = inOrder(all, groups(steps, shutting));
-    if (left.length === 0) return split(ordered, facts.installer);
+    if (left.length === 0) return split(ordered, facts.installer, doors);
     const extra = (place: Place) => (emptied.has(place) ? undefined : emptyingCost(change, holding, place));
     const broken = breakers(left, extra, step => shutting.has(step));
     if (!broken || broken.size === 0) return { reasons: ["places wait for one another, and none of them can be emptied first"] };
     for (const place of broken)
       emptied.set(place, doors.from.at(place.id).some(one => doors.allowed.lacks(one)) ? "would wake" : "breaks a cycle");
   }
+}
+
+/** The installer code must enter before and after. */
+function whyShutOut({ before, to }: Doors): NoWay | undefined {
+  const enters = (openings: Doors["before"]) => openings.at("enter").every(enter => openings.blocking(enter).length === 0);
+  const why = "the keypad would act on a stored code before the installer code is complete";
+  if (!enters(before)) return { reasons: [`programming mode cannot be entered: ${why}`], shutOut: true };
+  return enters(to) ? undefined : { reasons: [`what is wanted would shut the installer out: ${why}`] };
 }
 
 /** Codes are written when their length is in force; a code is cleared by its digits while the keypad takes that many. */
@@ -102,10 +115,10 @@ function groups({ installer, length }: LengthSteps, shutting: ReadonlySet<Step>)
   };
 }
 
-function split(ordered: readonly Step[], installer: Step | undefined): Transition {
-  if (!installer) return { beforeInstaller: [], rest: ordered };
+function split(ordered: readonly Step[], installer: Step | undefined, doors: Doors): Transition {
+  if (!installer) return { beforeInstaller: [], rest: ordered, doors };
   const at = ordered.indexOf(installer);
-  return { beforeInstaller: ordered.slice(0, at), installer, rest: ordered.slice(at + 1) };
+  return { beforeInstaller: ordered.slice(0, at), installer, rest: ordered.slice(at + 1), doors };
 }
 
 function placeWords({ kind, number, from, to }: Place): string {

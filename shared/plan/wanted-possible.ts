@@ -4,7 +4,6 @@ import { draftOf } from "../keypad/draft.ts";
 import { emptyMemory } from "../keypad/fitted-memory.ts";
 import type { Memory, RefusalKind } from "../keypad/memory.ts";
 import type { Model } from "../keypad/model.ts";
-import { Openings } from "./openings.ts";
 import { writing } from "./operation-of.ts";
 import { placesOf } from "./place.ts";
 import type { CannotPlan } from "./plan.ts";
@@ -30,11 +29,6 @@ export function whyImpossible(model: Model, wanted: Memory): CannotPlan | undefi
       const refusal = operation && apply(model, draft, operation);
       if (refusal) return { cannot: `${where(place.number, place.to.fires)}: ${words[refusal.kind] ?? "the keypad refuses it"}` };
     }
-  const openings = new Openings(model, wanted);
-  const enter = openings.at("enter")[0];
-  if (enter && openings.blocking(enter).length > 0) {
-    return { cannot: "a wanted code would keep the installer code from entering programming mode", instead: "draw another code" };
-  }
   return undefined;
 }
 
