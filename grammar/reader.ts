@@ -9,6 +9,7 @@ import type { IToken, TokenType } from "chevrotain";
 import { EmbeddedActionsParser, EOF } from "chevrotain";
 import { found, nearest, spoken } from "./found.ts";
 import { isFirstOnLine, isSameLine } from "./lines.ts";
+import { NextToken } from "./lookahead.ts";
 import * as t from "./tokens.ts";
 import type { Problem, Span } from "./tree.ts";
 
@@ -30,7 +31,7 @@ export class Reader extends EmbeddedActionsParser {
   private skippedTo: IToken | undefined;
 
   constructor(checked: boolean) {
-    super(t.vocabulary, { maxLookahead: 1, recoveryEnabled: false, skipValidations: !checked });
+    super(t.vocabulary, { maxLookahead: 1, lookaheadStrategy: new NextToken(), recoveryEnabled: false, skipValidations: !checked });
   }
 
   /** Takes a text and its tokens. */
