@@ -149,14 +149,26 @@ export class FittedRules extends KeypadRules {
     return this.ACTION(() => ({ kind: "fitted-entry", start, end: t.endOf(this.LA(0)), slot, ...(place ?? nothingStored) }));
   });
 
-  /** What one place holds: a code, a tag, a pair of both, or nobody knows what. */
+  /**
+   * What one place holds: a code, a tag, a pair of both, or nobody knows what. Without numbers, `unknown code …` is a place that
+   * may hold that code: it could not be told from others otherwise.
+   */
   private readonly stored = this.RULE("stored", (): Stored => {
     let unknown: Span | undefined;
     let code: Word | undefined;
     let tag: FittedEntry["tag"];
     let pair: Word | undefined;
     this.OR1([
-      { ALT: () => (unknown = span(this.CONSUME(t.keyword("unknown")))) },
+      {
+        ALT: () => {
+          unknown = span(this.CONSUME(t.keyword("unknown")));
+          this.OPTION3({
+            GATE: () => this.isSameLine(),
+            DEF: () =>
+              this.OR4([{ ALT: () => (code = this.SUBRULE3(this.storedCode)) }, { ALT: () => (tag = this.SUBRULE3(this.storedTag)) }]),
+          });
+        },
+      },
       { ALT: () => (code = this.SUBRULE1(this.storedCode)) },
       { ALT: () => (tag = this.SUBRULE1(this.storedTag)) },
     ]);
