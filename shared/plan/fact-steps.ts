@@ -17,15 +17,16 @@ export interface FactSteps {
 }
 
 /** Ranks are those of `placesOf`: settings come after the all-relay codes, a relay's release time before its first slot. */
-export function factSteps(model: Model, from: Memory, to: Memory): FactSteps {
+export function factSteps(model: Model, from: Memory, to: Memory, unsure = false): FactSteps {
   const stuck: string[] = [];
   const step = (operation: Operation, rank: number, otherwise: string): readonly Step[] => {
     const reason = missing(model, operation, to);
     if (reason !== undefined) stuck.push(`${otherwise}: ${reason}`);
-    return reason === undefined ? [{ operation, rank, needs: new Set(), empties: [] }] : [];
+    const doubt = unsure && operation.operation === "set installer" ? { because: "unknown before" as const } : {};
+    return reason === undefined ? [{ operation, rank, needs: new Set(), empties: [], ...doubt }] : [];
   };
   const installer =
-    to.installer === undefined || from.installer === to.installer
+    to.installer === undefined || (from.installer === to.installer && !(unsure && model.operations.has("set installer")))
       ? []
       : step({ operation: "set installer", code: to.installer }, Number.NEGATIVE_INFINITY, "the installer code cannot be changed");
   const length =

@@ -33,10 +33,11 @@ export function planKeypad(model: Model, before: Memory, wanted: Memory, start: 
   if (impossible) return impossible;
   const lost = options.lost ?? new Set();
   const from = before.installer === undefined && wanted.installer !== undefined ? { ...before, installer: wanted.installer } : before;
+  const unsure = before.installer === undefined && start.from === "fitted";
   const reasons: string[] = [];
   let shutOut = false;
   const attempt = (way: Way | undefined): Plan | undefined => {
-    const found = way && transition(model, way.memory, way.target, lost);
+    const found = way && transition(model, way.memory, way.target, lost, way.unsure);
     if (!way || !found) return undefined;
     if (!("reasons" in found)) return written(model, way, found);
     reasons.push(...found.reasons);
@@ -44,9 +45,10 @@ export function planKeypad(model: Model, before: Memory, wanted: Memory, start: 
     return undefined;
   };
 
-  const single = start.from !== "unknown" && !options.clearAll && attempt({ model, start, before: from, memory: from, target: wanted });
+  const single =
+    start.from !== "unknown" && !options.clearAll && attempt({ model, start, before: from, memory: from, target: wanted, unsure });
   if (single) return single;
-  const emptied = shutOut ? undefined : attempt(clearedAll(model, start, from, wanted));
+  const emptied = shutOut ? undefined : attempt(clearedAll(model, start, from, wanted, unsure));
   if (emptied) return emptied;
   const reset = start.from === "reset" || start.from === "factory" ? undefined : attempt(resetByHand(model, wanted));
   return reset ?? { cannot: [...new Set(reasons)].slice(0, 3).join("; ") || nothingClears(start), instead: insteadOf(model, lost) };
@@ -60,19 +62,22 @@ interface Way {
   /** What is stored when the entries of the transition begin. */
   readonly memory: Memory;
   readonly target: Memory;
+  /** Nobody knows whether the installer code was changed: it is set again. */
+  readonly unsure?: boolean;
   readonly clearAll?: Step;
   readonly reset?: Plan["reset"];
 }
 
-function clearedAll(model: Model, start: Start, before: Memory, wanted: Memory): Way | undefined {
+function clearedAll(model: Model, start: Start, before: Memory, wanted: Memory, unsure: boolean): Way | undefined {
   if (!model.operations.has("clear all")) return undefined;
   const clearAll: Step = { operation: { operation: "clear all" }, rank: Number.NEGATIVE_INFINITY, needs: new Set(), empties: [] };
   const draft = draftOf(before);
   apply(model, draft, clearAll.operation);
   const memory = freeze(draft);
-  const target = model.operations.get("clear all")?.wipes ? afterWipe(model, wanted) : wanted;
+  const wipes = model.operations.get("clear all")?.wipes ?? false;
+  const target = wipes ? afterWipe(model, wanted) : wanted;
   const because = start.from === "unknown" ? { because: "unknown before" as const } : {};
-  return { model, start, before, memory, target, clearAll: { ...clearAll, ...because } };
+  return { model, start, before, memory, target, unsure: unsure && !wipes, clearAll: { ...clearAll, ...because } };
 }
 
 function resetByHand(model: Model, wanted: Memory): Way | undefined {
@@ -93,6 +98,7 @@ function afterWipe({ factory }: Model, wanted: Memory): Memory {
 }
 
 function written(model: Model, way: Way, { beforeInstaller, installer, rest, doors }: Transition): Plan {
+  if (way.clearAll) for (const step of [...beforeInstaller, ...(installer ? [installer] : []), ...rest]) step.needs.add(way.clearAll);
   const sessions = sessionsOf(model, way.before, [
     ...(way.clearAll ? [[way.clearAll]] : []),
     beforeInstaller,

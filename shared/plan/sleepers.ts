@@ -82,6 +82,8 @@ class Stage {
     const gone = this.#remover(string);
     const safe = gone ?? this.#keptAsleep(string);
     const guards = this.#rivals(this.#doors.from, string).map(rival => ({ rival, entry: this.#remover(rival) }));
+    // What kept it asleep goes with the codes that a new length takes.
+    if (guards.length === 0 && this.#facts.length && this.#doors.before !== this.#doors.from && safe) this.#facts.length.needs.add(safe);
     if (guards.some(({ rival, entry }) => entry === undefined || entry === gone || this.#followedByRival(rival, string))) return;
     if (safe)
       this.#wait(

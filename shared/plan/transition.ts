@@ -1,4 +1,5 @@
 /** From one memory to another by entries alone: which are typed, and in which order. */
+import { codeLengthsInForce } from "../keypad/lengths.ts";
 import type { Memory, TagId } from "../keypad/memory.ts";
 import type { Model } from "../keypad/model.ts";
 import { relaysOf } from "../keypad/relay-set.ts";
@@ -29,9 +30,12 @@ export interface NoWay {
   readonly shutOut?: true;
 }
 
-/** @param lost tags that cannot be presented. */
-export function transition(model: Model, from: Memory, to: Memory, lost: ReadonlySet<TagId>): Transition | NoWay {
-  const facts = factSteps(model, from, to);
+/**
+ * @param lost tags that cannot be presented.
+ * @param unsure nobody knows whether the installer code is the wanted one.
+ */
+export function transition(model: Model, from: Memory, to: Memory, lost: ReadonlySet<TagId>, unsure = false): Transition | NoWay {
+  const facts = factSteps(model, from, to, unsure);
   if (facts.stuck.length > 0) return { reasons: facts.stuck };
   const changes = changesLength(model, from, to);
   const length = facts.length ?? (changes && model.length === "follows installer code" ? facts.installer : undefined);
@@ -52,7 +56,7 @@ export function transition(model: Model, from: Memory, to: Memory, lost: Readonl
     for (const step of factsAlone) step.needs.clear();
     const found = placeSteps(change, emptied);
     if (found.stuck.length > 0) return { reasons: found.stuck.map(({ place, reason }) => `${placeWords(place)}: ${reason}`) };
-    if (length) needLength(model, from, to, found, length);
+    if (length) needLength(model, from, stored, to, found, length);
     needSleepersGone(model, stored, to, doors, byId, found, steps);
     needUnknownGone(model, stored, to, doors, places, found, steps);
     const all = [...factsAlone, ...found.steps];
@@ -77,8 +81,15 @@ function whyShutOut({ before, to }: Doors): NoWay | undefined {
 }
 
 /** Codes are written when their length is in force; a code is cleared by its digits while the keypad takes that many. */
-function needLength(model: Model, from: Memory, to: Memory, found: PlaceSteps, length: Step): void {
-  for (const own of found.writers.values()) if (own.code && own.code !== length) own.code.needs.add(length);
+function needLength(model: Model, from: Memory, stored: Memory, to: Memory, found: PlaceSteps, length: Step): void {
+  const inForce = codeLengthsInForce(model, to);
+  for (const [{ id }, own] of found.writers) {
+    if (own.code) own.code.needs.add(length);
+    // A tag goes into a place whose code the new length takes, or puts to sleep.
+    const code = from.slots.get(id)?.code;
+    const passes = code !== undefined && (stored.slots.get(id)?.code === undefined || !inForce.includes(code.length));
+    if (own.tag && passes) own.tag.needs.add(length);
+  }
   if (!changesLength(model, from, to)) return;
   const digits = length.operation.operation === "set length" ? length.operation.digits : to.installer?.length;
   for (const step of found.steps) {

@@ -47,7 +47,8 @@ export function drawnModel(drawn: Traits): Model {
   // Without numbers nothing says which code and tag belong together.
   const unnumbered: Traits = drawn.addressing === "unnumbered" ? { ...drawn, holds: "" } : drawn;
   // A pair that cannot be cleared by its number could be cleared by a code written just for that: no keypad is worth planning so.
-  const raw: Traits = unnumbered.holds === "" ? unnumbered : { ...unnumbered, without: unnumbered.without.filter(name => name !== "clear slot") };
+  const raw: Traits =
+    unnumbered.holds === "" ? unnumbered : { ...unnumbered, without: unnumbered.without.filter(name => name !== "clear slot") };
   const key = JSON.stringify(raw);
   const known = made.get(key);
   if (known) return known;
