@@ -45,6 +45,8 @@ export function readText(file: FileId): ReadText {
 /** Reads each file once and keeps it. `open` answers undefined where there is no file or it cannot be read. */
 export interface Shelf {
   readonly open: (file: FileId) => SourceFile | undefined;
+  /** Lets go of a file that is not needed any more; it would be read again. */
+  readonly forget: (file: FileId) => void;
   /** Files that are there and could not be read, in the order met. */
   readonly problems: readonly ReadProblem[];
 }
@@ -60,6 +62,7 @@ export function shelf(): Shelf {
   };
   return {
     problems,
+    forget: file => void opened.delete(file),
     open: file => {
       if (!opened.has(file)) opened.set(file, read(file));
       return opened.get(file);

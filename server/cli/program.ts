@@ -16,7 +16,9 @@ export async function runProgram(words: readonly string[], commands: readonly Co
     .helpCommand(false)
     .addHelpText("after", "\nmullion COMMAND --help says more, with examples.")
     .showSuggestionAfterError(true);
-  for (const command of commands)
+  // The others are needed for the list and for suggestions only.
+  const named = commands.filter(({ name }) => name === words[0]);
+  for (const command of named.length > 0 ? named : commands)
     addCommand(program, command, around, async run => {
       status = await run();
     });

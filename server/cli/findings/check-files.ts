@@ -17,32 +17,63 @@ export interface CheckedFiles {
   readonly problems: readonly ReadProblem[];
 }
 
+/** A site is let go of as soon as it is checked, so that thousands of them take no more memory than their findings. */
 export function checkFiles(files: Iterable<FileId>, today: Day, around: Surroundings): CheckedFiles {
-  const { open, problems } = shelf();
-  const sources = [...files].map(open).filter(source => source !== undefined);
-  const read = new Map<FileId, SourceFile>();
+  const { open, forget, problems } = shelf();
   const findings: Finding[] = [];
-  for (const root of rootsOf(sources)) {
+  const read = new Set<FileId>();
+  const quoted = new Map<FileId, SourceFile>();
+  const checked = new Set<FileId>();
+  const check = (root: FileId): void => {
     const site = loadSite(root, open);
-    for (const source of site.files) read.set(source.file, source);
-    findings.push(...findingsOf(site, { today }));
+    const sources = new Map(site.files.map(source => [source.file, source]));
+    for (const file of sources.keys()) read.add(file);
+    for (const finding of findingsOf(site, { today })) {
+      findings.push({ ...finding, found: undefined });
+      for (const { file } of [finding, ...finding.related]) {
+        const source = sources.get(file);
+        if (source) quoted.set(file, source);
+      }
+    }
+    checked.add(root);
+  };
+  const outlines: SourceFile[] = [];
+  for (const file of files) {
+    const source = open(file);
+    if (!source) continue;
+    outlines.push(outlineOf(source));
+    if (!isSite(source)) continue;
+    check(file);
+    forget(file);
   }
-  return { report: reportOf(findings, read, around), problems };
+  for (const root of rootsOf(outlines)) if (!checked.has(root)) check(root);
+  return { report: reportOf(findings, [...read], file => quoted.get(file), around), problems };
+}
+
+function isSite({ tree }: SourceFile): boolean {
+  return tree.declarations.some(({ kind }) => kind === "site");
+}
+
+/** What says which files belong together, and nothing else of a file. */
+function outlineOf({ file, tree }: SourceFile): SourceFile {
+  const declarations = tree.declarations.filter(({ kind }) => kind === "site" || kind === "use");
+  return { file, text: "", tree: { ...tree, declarations, comments: [] }, problems: [] };
 }
 
 /** The report of one site that is already loaded and checked. */
 export function reportOfSite(site: Site, findings: readonly Finding[], around: Surroundings): Report {
-  return reportOf(findings, new Map(site.files.map(source => [source.file, source])), around);
+  const sources = new Map(site.files.map(source => [source.file, source]));
+  return reportOf(findings, [...sources.keys()], file => sources.get(file), around);
 }
 
-function reportOf(found: readonly Finding[], read: ReadonlyMap<FileId, SourceFile>, around: Surroundings): Report {
+function reportOf(found: readonly Finding[], files: readonly FileId[], source: Report["source"], around: Surroundings): Report {
   const findings = eachOnce(found);
   return {
     findings,
-    files: [...read.keys()],
+    files,
     errors: countOf(findings, "error"),
     warnings: countOf(findings, "warning"),
-    source: file => read.get(file),
+    source,
     shown: file => shownPath(file, around.cwd),
     machinePath: repositoryPaths(around.cwd),
     colour: around.colour,
