@@ -1,3 +1,4 @@
+/** Rules for `keypad` and what stands in it: facts, relays, entries. */
 import { span, str, word } from "./pieces.ts";
 import { SiteRules } from "./site-rules.ts";
 import * as t from "./tokens.ts";

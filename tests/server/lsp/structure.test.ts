@@ -190,6 +190,6 @@ test("semantic tokens: a part of the file, and only what changed", () =>
     const data = [...(all?.data ?? [])];
     for (const { start, deleteCount, data: added } of [...edits].reverse()) data.splice(start, deleteCount, ...(added ?? []));
     const whole = await editor.client.sendRequest(SemanticTokensRequest.type, { textDocument: { uri: editor.uri } });
-    expect(edits.length).toBeGreaterThan(0);
+    expect(edits).not.toEqual([]);
     expect(data).toEqual(whole?.data);
   }));

@@ -180,7 +180,7 @@ test("shadowed codes, unreachable relays and a blocked programming mode are thos
 
       expect(new Set(at("code-shadowed"))).toEqual(new Set([...losers].filter(id => id !== "enter")));
       expect(at("relay-unreachable")).toEqual(["1", "2"].filter(relay => !fired.has(relay)));
-      if (losers.has("enter")) expect(at("code-is-installer").length).toBeGreaterThan(0);
+      if (losers.has("enter")) expect(at("code-is-installer")).not.toEqual([]);
       if (losers.size > 0) shadowed++;
       if (fired.size < 2) unreachable++;
       if (losers.has("enter")) blocked++;

@@ -20,7 +20,7 @@ describe.each(checks.map((check): [string, Check] => [check.code, check]))("%s",
       expect({ title: one.fix.title, new: newCodes(one) }).toEqual({ title: one.fix.title, new: brings[one.fix.title] ?? [] });
       const left = one.after.filter(finding => finding.code === code).length;
       expect(left).toBeLessThan(one.before.filter(finding => finding.code === code).length);
-      expect(one.fix.edits.length).toBeGreaterThan(0);
+      expect(one.fix.edits).not.toEqual([]);
     }
   });
 });
