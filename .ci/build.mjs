@@ -39,7 +39,20 @@ const parts = {
     ...forNode,
     from: "server/cli/main.ts",
     to: "out/cli.js",
-    plugins: [noSubPrograms, beside("language server", "../../lsp/main.ts", "./server.js")],
+    plugins: [
+      noSubPrograms,
+      beside("language server", "../../lsp/main.ts", "./server.js"),
+      beside("paper", "../../pdf/main.ts", "./pdf.mjs"),
+    ],
+  },
+  // Reads no file and knows nothing of Node: its fonts are in it.
+  pdf: {
+    platform: "browser",
+    format: "esm",
+    target: "es2022",
+    from: "server/pdf/main.ts",
+    to: "out/pdf.mjs",
+    loader: { ".ttf": "binary" },
   },
   // Both worlds in one file: a process needs Node's half, a worker the browser's.
   server: { ...forNode, format: "iife", conditions: ["node", "browser"], from: "server/lsp/anywhere.ts", to: "out/server.js" },
@@ -54,8 +67,9 @@ const parts = {
   },
 };
 
-/** What goes into the packed extension. */
+/** What goes into the packed extension, and what the command line carries beside it. */
 const packed = ["server", "extension", "browser-extension"];
+const carried = ["launcher", "cli", "pdf"];
 
 const asked = process.argv.slice(2);
 for (const name of asked)
@@ -89,5 +103,13 @@ for (const name of built) {
   }
   inputs.set(name, Object.keys(metafile.inputs));
 }
-// Written only when all that is in the package has been built: half a list would be wrong.
-if (packed.every(name => inputs.has(name))) writeNotices(packed.flatMap(name => inputs.get(name)));
+// Written only when all that is in a package has been built: half a list would be wrong.
+for (const [names, file] of [
+  [packed, "out/notices.txt"],
+  [carried, "out/cli-notices.txt"],
+])
+  if (names.every(name => inputs.has(name)))
+    writeNotices(
+      names.flatMap(name => inputs.get(name)),
+      file,
+    );

@@ -14,7 +14,7 @@ const ownerOnly = 0o600;
  * @param shown the path as the person typed it, for the message
  * @throws ToolProblem when it cannot be written; the file is then as it was
  */
-export function writeFileWhole(path: string, text: string, shown: string): void {
+export function writeFileWhole(path: string, text: string | Uint8Array, shown: string): void {
   const refuse = (why: string) => new ToolProblem(`cannot write ${shown}: ${why}`);
   let temporary: string | undefined;
   try {
@@ -35,11 +35,11 @@ export function writeFileWhole(path: string, text: string, shown: string): void 
   }
 }
 
-function writeThrough(path: string, text: string, old: Stats | undefined): void {
+function writeThrough(path: string, text: string | Uint8Array, old: Stats | undefined): void {
   const file = openSync(path, "wx", ownerOnly);
   try {
     if (old) fchmodSync(file, old.mode & 0o777);
-    const bytes = Buffer.from(text, "utf8");
+    const bytes = typeof text === "string" ? Buffer.from(text, "utf8") : text;
     for (let at = 0; at < bytes.length; ) at += writeSync(file, bytes, at);
     fsyncSync(file);
   } finally {

@@ -5,7 +5,7 @@ export interface Surroundings {
   /** The working folder, absolute. */
   readonly cwd: string;
   /** Standard output: results and findings. */
-  readonly out: (text: string) => void;
+  readonly out: (text: string | Uint8Array) => void;
   /** Standard error: problems of the tool. */
   readonly err: (text: string) => void;
   /** Standard output takes colour. */

@@ -4,8 +4,6 @@ import { findingsOf } from "../../../shared/checks/run.ts";
 import type { FileId, Finding } from "../../../shared/finding.ts";
 import type { Plan } from "../../../shared/plan/plan.ts";
 import { planFor } from "../../../shared/plan/start.ts";
-import type { Format } from "../../../shared/sheet/format.ts";
-import { formats } from "../../../shared/sheet/formats/index.ts";
 import type { Sheet } from "../../../shared/sheet/shape.ts";
 import { sheetOf } from "../../../shared/sheet/sheet.ts";
 import type { Keypad, Site } from "../../../shared/site/site.ts";
@@ -19,6 +17,8 @@ import { listOf, textOf } from "../command.ts";
 import { reportOfSite } from "../findings/check-files.ts";
 import { text } from "../findings/formats/text.ts";
 import { meant } from "../nearest.ts";
+import type { Render } from "../papers/render.ts";
+import { renderSheetsAs, withExtension } from "../papers/render.ts";
 import { shownPath } from "../paths.ts";
 import type { Surroundings } from "../surroundings.ts";
 import { commitOf } from "./commit.ts";
@@ -66,9 +66,10 @@ export async function writeSheets(path: string, options: OptionValues, around: S
   }
   const unreadable = sayUnreadable(problems, around);
   if (sheets.length > 0) {
-    const format = formats.find(({ name }) => name === options.format);
-    if (!format) throw new ToolProblem(`no sheet is written as ${String(options.format)}`);
-    for (const line of deliver(sheets, format, output, fileIdOf(path, around.cwd), around)) say(`${line}\n`);
+    const render = renderSheetsAs(String(options.format));
+    const { lines, lacks } = await deliver(sheets, render, output, fileIdOf(path, around.cwd), around);
+    for (const line of lines) say(`${line}\n`);
+    notes.push(...lacks);
   }
   for (const note of notes) say(`${note}\n`);
   if (unreadable) return 2;
@@ -94,37 +95,43 @@ function holds(finding: Finding, keypad: Keypad): boolean {
   return finding.severity === "error" && (finding.keypads.length === 0 || finding.keypads.includes(keypad.id));
 }
 
-/** Writes the sheets where they were asked for. Returns a line for each file written. */
-function deliver(
+/** Writes the sheets where they were asked for. Returns a line for each file written, and what could not be written as asked. */
+async function deliver(
   sheets: readonly Sheet[],
-  format: Format,
+  render: Render<Sheet>,
   output: string | undefined,
   site: FileId,
   around: Surroundings,
-): readonly string[] {
+): Promise<{ readonly lines: readonly string[]; readonly lacks: readonly string[] }> {
   if (output === "-") {
-    around.out(format.render(sheets));
-    return [];
+    const { content, lacks } = await render(sheets);
+    around.out(content);
+    return { lines: [], lacks: lacks ?? [] };
   }
   const target = output === undefined ? undefined : fileIdOf(output, around.cwd);
   const isOneFile = target !== undefined && !isFolder(target) && !/[/\\]$/.test(output ?? "");
   if (isOneFile) {
-    writeFileWhole(target, format.render(sheets), output ?? target);
-    return [`${sheets.map(totals).join("\n")}\nwritten to ${output}`];
+    const { content, extension, lacks } = await render(sheets);
+    const path = lacks ? withExtension(target, extension) : target;
+    const shown = lacks ? shownPath(path, around.cwd) : (output ?? target);
+    writeFileWhole(path, content, shown);
+    return { lines: [`${sheets.map(totals).join("\n")}\nwritten to ${shown}`], lacks: lacks ?? [] };
   }
   const folder = target ?? site.slice(0, site.lastIndexOf("/"));
   const beginning = basename(site).replace(/\.mullion$/, "");
   // All are rendered before the first is written: a fault leaves no half of a visit.
-  const files = sheets.map(each => ({
-    each,
-    path: join(folder, `${beginning}-${each.keypad}-sheet.${format.extension}`),
-    content: format.render([each]),
-  }));
-  return files.map(({ each, path, content }) => {
+  const files = await Promise.all(
+    sheets.map(async each => {
+      const { content, extension, lacks } = await render([each]);
+      return { each, path: join(folder, `${beginning}-${each.keypad}-sheet.${extension}`), content, lacks: lacks ?? [] };
+    }),
+  );
+  const lines = files.map(({ each, path, content }) => {
     const shown = shownPath(path, around.cwd);
     writeFileWhole(path, content, shown);
     return `${totals(each)}  ${shown}`;
   });
+  return { lines, lacks: files.flatMap(({ each, lacks }) => lacks.map(lack => `${each.keypad} "${each.label}": ${lack}`)) };
 }
 
 function totals({ keypad, label, counts, minutes }: Sheet): string {
