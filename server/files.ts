@@ -1,7 +1,7 @@
 /** Reads Mullion files from disk: a path becomes a source file, a folder the files in it. Links that loop, pipes and unreadable files end here. */
 import { isUtf8 } from "node:buffer";
 import type { Stats } from "node:fs";
-import { lstatSync, readdirSync, readFileSync, statSync } from "node:fs";
+import { lstatSync, readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
 import { resolve, sep } from "node:path";
 import { parse } from "../grammar/parse.ts";
 import type { FileId, SourceFile } from "../shared/finding.ts";
@@ -103,6 +103,15 @@ export function mullionFilesUnder(folder: FileId): FoundFiles {
 
 export function isFolder(path: string): boolean {
   return statOf(path)?.isDirectory() ?? false;
+}
+
+/** The path with its links followed; itself where there is nothing. */
+export function realFile(path: string): string {
+  try {
+    return realpathSync(path);
+  } catch {
+    return path;
+  }
 }
 
 /** There is something at the path, be it a link to nothing. */

@@ -10,7 +10,12 @@ export const lsp: Command = {
   examples: [{ line: "lsp --stdio", shows: "what an editor starts; it ends when its input does" }],
   run: async (_words, options) => {
     if (options.stdio !== true) throw new ToolProblem("the language server talks over standard input and output only: mullion lsp --stdio");
-    await import("../../lsp/main.ts");
+    try {
+      await import("../../lsp/main.ts");
+    } catch (error) {
+      const missing = String((error as NodeJS.ErrnoException).code).endsWith("MODULE_NOT_FOUND");
+      throw missing ? new ToolProblem("the language server is not there: server.js has to stand beside mullion.js") : error;
+    }
     return 0;
   },
 };

@@ -11,7 +11,12 @@ export const sheet: Command = {
       flags: "--from <start>",
       about: "what the keypad holds now: a fitted record, or factory, or reset (default: the record beside the site)",
     },
-    { flags: "--format <format>", about: "how the sheet is written", choices: ["html", "pdf", "md", "csv", "json", "txt"], fallback: "html" },
+    {
+      flags: "--format <format>",
+      about: "how the sheet is written",
+      choices: ["html", "pdf", "md", "csv", "json", "txt"],
+      fallback: "html",
+    },
     { flags: "-o, --output <path>", about: "a file, a folder, or - for standard output (default: NAME-KEYPAD-sheet.EXT beside the site)" },
     { flags: "--hide-codes", about: "dots in place of every code" },
     { flags: "--show-installer", about: "the installer code in digits" },

@@ -7,7 +7,7 @@ import { planFor } from "../../../shared/plan/start.ts";
 import type { Sheet } from "../../../shared/sheet/shape.ts";
 import { sheetOf } from "../../../shared/sheet/sheet.ts";
 import type { Keypad, Site } from "../../../shared/site/site.ts";
-import { fileIdOf, isFolder } from "../../files.ts";
+import { fileIdOf, isFolder, realFile } from "../../files.ts";
 import { sheetKey } from "../../sheet-key.ts";
 import { ToolProblem } from "../../tool-problem.ts";
 import { writeFileWhole } from "../../write-file.ts";
@@ -30,6 +30,8 @@ export async function writeSheets(path: string, options: OptionValues, around: S
   const from = textOf(options, "from");
   const { site, problems, renamed } = openSite(path, from, around.cwd);
   const output = textOf(options, "output");
+  if (output !== undefined && isOneOf(fileIdOf(output, around.cwd), site))
+    throw new ToolProblem(`${output} is a file of the site; a sheet is not written over it`);
   // Standard output then belongs to the sheets alone.
   const say = output === "-" ? around.err : around.out;
   const findings = findingsOf(site, { today });
@@ -74,6 +76,12 @@ export async function writeSheets(path: string, options: OptionValues, around: S
   for (const note of notes) say(`${note}\n`);
   if (unreadable) return 2;
   return notes.length > 0 ? 1 : 0;
+}
+
+/** Whether the path, links followed, is a file that the site was read from. */
+function isOneOf(path: FileId, site: Site): boolean {
+  const real = realFile(path);
+  return site.files.some(({ file }) => realFile(file) === real);
 }
 
 /** @throws ToolProblem for an id that the site does not have, and for a site without keypads */

@@ -1,4 +1,5 @@
 /** How the command line is called: version, help, wrong words, and what each ending looks like. */
+import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
@@ -6,7 +7,7 @@ import { commands } from "../../../server/cli/commands/index.ts";
 import { failure } from "../../../server/cli/failure.ts";
 import { ToolProblem } from "../../../server/tool-problem.ts";
 import { BrokenInvariant } from "../../../shared/must.ts";
-import { folderOf, model, mullion, root, site, words } from "./support/mullion.ts";
+import { bundle, folderOf, model, mullion, root, site, words } from "./support/mullion.ts";
 
 test("--version prints the version of package.json", () => {
   const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
@@ -62,8 +63,7 @@ test.each([
   expect(err).toContain(said);
 });
 
-test("a reader that goes away early is no fault", async () => {
-  const { spawnSync } = await import("node:child_process");
+test("a reader that goes away early is no fault", () => {
   const folder = folderOf({ "tiny.mullion": model, "yard.mullion": site + "holder u9 code code code\n".repeat(5000) });
   const ran = spawnSync("bash", ["-c", `"${process.execPath}" "${join(root, "out/mullion.js")}" check | head -n 1`], {
     cwd: folder,
@@ -71,6 +71,23 @@ test("a reader that goes away early is no fault", async () => {
   });
   expect({ status: ran.status, err: ran.stderr }).toEqual({ status: 0, err: "" });
   expect(ran.stdout.split("\n")).toHaveLength(2);
+});
+
+test.runIf(process.platform !== "win32")("a working folder that is gone is no fault", () => {
+  const script = `mkdir gone; cd gone; rmdir ../gone; "${process.execPath}" "${bundle}" check "$OLDPWD/yard.mullion"`;
+  const cwd = folderOf({ "tiny.mullion": model, "yard.mullion": site });
+  const ran = spawnSync("bash", ["-c", script], { cwd, encoding: "utf8" });
+  expect({ status: ran.status, out: ran.stdout, err: ran.stderr }).toEqual({ status: 0, out: "2 files checked: nothing found\n", err: "" });
+});
+
+test("the language server has to be there", () => {
+  const apart = folderOf({ "mullion.js": readFileSync(bundle), "cli.js": readFileSync(join(root, "out/cli.js")) });
+  const ran = spawnSync(process.execPath, [join(apart, "mullion.js"), "lsp", "--stdio"], { encoding: "utf8" });
+  expect({ status: ran.status, out: ran.stdout, err: ran.stderr }).toEqual({
+    status: 2,
+    out: "",
+    err: "mullion: the language server is not there: server.js has to stand beside mullion.js\n",
+  });
 });
 
 describe("what is said of an error", () => {

@@ -1,5 +1,5 @@
 /** `mullion sheet`: which keypads get one, where it is written, and what keeps it back. */
-import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, statSync } from "node:fs";
+import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, statSync, symlinkSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { sheet } from "../../../server/cli/commands/sheet.ts";
@@ -32,7 +32,7 @@ test("the formats offered are those that there are", () => {
       .find(({ flags }) => flags.startsWith("--format"))
       ?.choices?.slice()
       .sort(),
-  ).toEqual(formats.map(({ name }) => name).sort());
+  ).toEqual([...formats.map(({ name }) => name), "pdf"].sort());
 });
 
 describe("where it is written", () => {
@@ -77,6 +77,18 @@ describe("where it is written", () => {
       out: "",
       err: `mullion: cannot write ${path}: ${reason}\n`,
     });
+  });
+
+  test("a file of the site is never written over, be it through a link", () => {
+    const cwd = folderOf(one);
+    symlinkSync("tiny.mullion", join(cwd, "link.md"));
+    for (const path of ["yard.mullion", "./tiny.mullion", "link.md"])
+      expect(mullion(["sheet", "yard.mullion", "-o", path], { cwd })).toEqual({
+        status: 2,
+        out: "",
+        err: `mullion: ${path} is a file of the site; a sheet is not written over it\n`,
+      });
+    expect([readFileSync(join(cwd, "yard.mullion"), "utf8"), readFileSync(join(cwd, "tiny.mullion"), "utf8")]).toEqual([site, model]);
   });
 
   test("a read-only file is refused and stays as it was", () => {

@@ -221,5 +221,7 @@ test("what is asked of our own is what the list of requests says", () =>
       );
       expect(code, method).not.toBe(protocol.ErrorCodes.MethodNotFound);
     }
-    expect(await editor.client.sendRequest(DocumentDiagnosticRequest.type, { textDocument: { uri: editor.uri } })).toMatchObject({ kind: "full" });
+    expect(await editor.client.sendRequest(DocumentDiagnosticRequest.type, { textDocument: { uri: editor.uri } })).toMatchObject({
+      kind: "full",
+    });
   }));
