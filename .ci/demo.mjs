@@ -11,8 +11,8 @@ if (run("node", [join(root, ".ci", "build.mjs"), "launcher", "cli", "server"]) !
 rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
 
-console.log("$ mullion check samples\n");
-const checked = mullion("check", "samples");
+console.log("$ mullion check samples/tannery-wharf samples/curlew-court\n");
+const checked = mullion("check", join("samples", "tannery-wharf"), join("samples", "curlew-court"));
 if (checked !== 0) process.exit(checked);
 
 console.log(`\n$ mullion sheet ${site} -o out/demo\n`);
@@ -30,4 +30,4 @@ console.log(`  ${site}, the text that they were made from
   samples/models, the six keypads, each described on one page
 
 What to try: put two holders into one slot of ${site} and run
-  npm run -s mullion -- check samples`);
+  npm run -s mullion -- check samples/tannery-wharf`);

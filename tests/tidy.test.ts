@@ -103,7 +103,7 @@ const bans: readonly Ban[] = [
   },
   {
     what: "an import without its ending",
-    pattern: /from "\.{1,2}\/[^"]*(?<!\.(?:ts|json|mjs|js|css|mullion|md))"/,
+    pattern: /from "\.{1,2}\/[^"]*(?<!\.(?:ts|json|mjs|js|css|mullion|md|ttf))"/,
     instead: "import with .ts",
     where: code(/\.ts$/),
     breaks: 'import { x } from "./x"',

@@ -18,7 +18,7 @@ export const check: Command = {
   ],
   examples: [
     { line: "check samples/tannery-wharf", shows: "checks a site with its keypad models and says what it found" },
-    { line: "check samples --format json", shows: "the same for all sites of a folder, for another program" },
+    { line: "check samples/tannery-wharf samples/curlew-court --format json", shows: "two sites, for another program" },
     { line: "check samples/tannery-wharf --today 2026-12-24", shows: "what will have lapsed by then" },
   ],
   run: async (paths, options, around) => {
