@@ -30,6 +30,7 @@ export const guessOdds = check({
         enter * {installer} #
         put code 1 {relay} {slot} {code} #
         clear slot 2 {relay} {slot} #
+        set installer 4 {code} {code} #
         open code {code}
         factory { installer code 9753 }
       }
@@ -53,6 +54,7 @@ export const guessOdds = check({
         enter * {installer} #
         put code 1 {relay} {slot} {code} #
         clear slot 2 {relay} {slot} #
+        set installer 4 {code} {code} #
         open code {code}
         factory { installer code 9753 }
       }

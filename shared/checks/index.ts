@@ -1,11 +1,13 @@
 /** The list of checks, in the order in which findings of one place are shown. */
 import { allowUnused } from "./allow-unused.ts";
+import { cannotPlan } from "./cannot-plan.ts";
 import { codeClash } from "./code-clash.ts";
 import { codeIsInstaller } from "./code-is-installer.ts";
 import { codeLength } from "./code-length.ts";
 import { codeMissing } from "./code-missing.ts";
 import { codeShadowed } from "./code-shadowed.ts";
 import { factoryCode } from "./factory-code.ts";
+import { fittedOtherModel } from "./fitted-other-model.ts";
 import { fittedUnknownKeypad } from "./fitted-unknown-keypad.ts";
 import { guessOdds } from "./guess-odds.ts";
 import { holderIdle } from "./holder-idle.ts";
@@ -74,6 +76,8 @@ export const checks = [
   pairMode,
   memoryFull,
   fittedUnknownKeypad,
+  fittedOtherModel,
+  cannotPlan,
   modelAmbiguous,
   modelField,
   modelIncomplete,

@@ -30,6 +30,7 @@ export const nearCodes = check({
         enter * {installer} #
         put code 1 {relay} {slot} {code} #
         clear slot 2 {relay} {slot} #
+        set installer 4 {code} {code} #
         open code {code}
         factory { installer code 9753 }
       }

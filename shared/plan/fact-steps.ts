@@ -14,14 +14,18 @@ export interface FactSteps {
   readonly others: readonly Step[];
   /** What the keypad has no entry for, in words without a code. */
   readonly stuck: readonly string[];
+  /** What no keypad of the model takes. */
+  readonly wrong: readonly string[];
 }
 
 /** Ranks are those of `placesOf`: settings come after the all-relay codes, a relay's release time before its first slot. */
 export function factSteps(model: Model, from: Memory, to: Memory, unsure = false): FactSteps {
   const stuck: string[] = [];
+  const wrong: string[] = [];
   const step = (operation: Operation, rank: number, otherwise: string): readonly Step[] => {
-    const reason = missing(model, operation, to);
-    if (reason !== undefined) stuck.push(`${otherwise}: ${reason}`);
+    const untyped = cannotEncode(model, operation, { ...(to.installer === undefined ? {} : { installer: to.installer }) });
+    const reason = untyped ?? refused(model, operation);
+    if (reason !== undefined) (untyped === undefined ? wrong : stuck).push(`${otherwise}: ${reason}`);
     const doubt = unsure && operation.operation === "set installer" ? { because: "unknown before" as const } : {};
     return reason === undefined ? [{ operation, rank, needs: new Set(), empties: [], ...doubt }] : [];
   };
@@ -46,7 +50,7 @@ export function factSteps(model: Model, from: Memory, to: Memory, unsure = false
     const rank = (firstRank.get(relay) ?? afterAll++) - 0.5;
     others.push(...step({ operation: "set release", relay, release }, rank, `the release time of relay ${relay} cannot be changed`));
   }
-  return { ...(installer[0] ? { installer: installer[0] } : {}), ...(length[0] ? { length: length[0] } : {}), others, stuck };
+  return { ...(installer[0] ? { installer: installer[0] } : {}), ...(length[0] ? { length: length[0] } : {}), others, stuck, wrong };
 }
 
 /** The codes that a keypad takes are of another length than before. */
@@ -79,10 +83,8 @@ function firstRanks(to: Memory): ReadonlyMap<string, number> {
   return ranks;
 }
 
-/** Why an entry cannot be typed or would be refused, whatever is stored. */
-function missing(model: Model, operation: Operation, to: Memory): string | undefined {
-  const cannot = cannotEncode(model, operation, { ...(to.installer === undefined ? {} : { installer: to.installer }) });
-  if (cannot !== undefined) return cannot;
+/** Why the keypad would refuse an entry whatever is stored. */
+function refused(model: Model, operation: Operation): string | undefined {
   if (operation.operation === "set setting") {
     const setting = model.settings.get(operation.label);
     if (setting && (operation.value < setting.min || operation.value > setting.max)) return `it goes from ${setting.min} to ${setting.max}`;

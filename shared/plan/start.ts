@@ -5,9 +5,9 @@ import type { Model } from "../keypad/model.ts";
 import { isNumbered, numbersAllRelay, slotKey } from "../keypad/slot-key.ts";
 import type { Fitted, Keypad, Site } from "../site/site.ts";
 import type { CannotPlan, Plan, Start } from "./plan.ts";
-import type { PlanOptions } from "./plan-keypad.ts";
 import { planKeypad } from "./plan-keypad.ts";
 import { wantedMemory } from "./wanted.ts";
+import type { PlanOptions } from "./way.ts";
 
 /**
  * Plans one keypad of a site.
@@ -48,7 +48,7 @@ export function startOf(
       instead: "name the model that hangs there; where the keypad was swapped, record that it was replaced",
     };
   }
-  if (fitted.knows === "nothing") return { start: { from: "unknown" }, before: nothingKnown(model) };
+  if (fitted.knows === "nothing") return { start: { from: "unknown" }, before: partlyKnown(model, emptyMemory()) };
   const memory = fitted.memory ?? emptyMemory();
   const date = fitted.date === undefined ? {} : { date: fitted.date };
   const start: Start = { from: "fitted", ...date, knows: fitted.knows };
@@ -61,11 +61,6 @@ export function lostTags(site: Site): ReadonlySet<TagId> {
   for (const { credentials } of site.holders.values())
     for (const { lost: isLost, tag } of credentials) if (isLost && tag !== undefined) lost.add(tag);
   return lost;
-}
-
-/** Nothing is known: no place is listed, and what is not a place is unknown. */
-function nothingKnown(model: Model): Memory {
-  return { ...emptyMemory(), releases: unknownReleases(model), settings: unknownSettings(model) };
 }
 
 /** What is listed is known; every other place that the keypad has is unknown. */

@@ -36,7 +36,7 @@ export interface NoWay {
  */
 export function transition(model: Model, from: Memory, to: Memory, lost: ReadonlySet<TagId>, unsure = false): Transition | NoWay {
   const facts = factSteps(model, from, to, unsure);
-  if (facts.stuck.length > 0) return { reasons: facts.stuck };
+  if (facts.stuck.length + facts.wrong.length > 0) return { reasons: [...facts.stuck, ...facts.wrong] };
   const changes = changesLength(model, from, to);
   const length = facts.length ?? (changes && model.length === "follows installer code" ? facts.installer : undefined);
   const steps: LengthSteps = { ...(facts.installer ? { installer: facts.installer } : {}), ...(length ? { length } : {}) };

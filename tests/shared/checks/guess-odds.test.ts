@@ -11,6 +11,7 @@ const site = (lockout: string, policy: string, mark: string) => `
       enter * {installer} #
       put code 1 {relay} {slot} {code} #
       clear slot 2 {relay} {slot} #
+      set installer 4 {code} {code} #
       open code {code}
       factory { installer code 9753 }
     }

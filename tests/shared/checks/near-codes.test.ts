@@ -9,6 +9,7 @@ const two = `
         enter * {installer} #
         put code 1 {relay} {slot} {code} #
         clear slot 2 {relay} {slot} #
+        set installer 4 {code} {code} #
         set all-relay 3 {code} #
         clear all-relay 4 #
         open code {code}

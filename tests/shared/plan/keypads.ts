@@ -5,8 +5,8 @@ import { memoryOf } from "../../../shared/keypad/fitted-memory.ts";
 import type { Memory, Operation } from "../../../shared/keypad/memory.ts";
 import type { Model } from "../../../shared/keypad/model.ts";
 import type { CannotPlan, Plan } from "../../../shared/plan/plan.ts";
-import type { PlanOptions } from "../../../shared/plan/plan-keypad.ts";
 import { planKeypad } from "../../../shared/plan/plan-keypad.ts";
+import type { PlanOptions } from "../../../shared/plan/way.ts";
 
 /** A model from the lines of its text that matter; what a keypad always needs is added. */
 export function modelOf(lines: string, name = "heron"): Model {
