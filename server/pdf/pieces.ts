@@ -98,8 +98,8 @@ export function heading(text: string): readonly Piece[] {
   return [gap(8), words(text, { size: 12.5, bold: true, after: 1 }), rule(1.25)];
 }
 
-const keySize = 12.5;
-const keyHeight = 20;
+const keySize = 13.5;
+const keyHeight = 21;
 const keyGap = 4;
 
 interface KeyCap {
@@ -190,9 +190,12 @@ export function pattern(parts: readonly ({ readonly keys: string } | { readonly 
             .fontSize(7)
             .text(printable(part.gap), left + x, y, { lineBreak: false });
         } else {
+          const hand = part.keys.startsWith("[");
+          if (hand) ink.dash(3, { space: 2 });
           ink.roundedRect(left + x, y, wide, 16, 2).stroke("#000");
+          if (hand) ink.undash();
           ink.font("bold").fontSize(9.5);
-          ink.text(printable(part.keys), left + x + 2, y + 1.5, { width: wide - 4, align: "center", lineBreak: false });
+          ink.text(printable(part.keys.replace(/^\[|\]$/g, "")), left + x + 2, y + 1.5, { width: wide - 4, align: "center", lineBreak: false });
         }
       }
     },

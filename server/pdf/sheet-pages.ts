@@ -74,10 +74,7 @@ function entry(one: SheetEntry): Piece {
       { share: 6, parts: left },
       { share: 1, parts: right },
     ]),
-    columns([
-      { share: 1, parts: seen(one.shows) },
-      { share: 1, parts: [words(`Refused: ${one.refusal}.`)] },
-    ]),
+    columns([seen(one.shows), [words(`Refused: ${one.refusal}.`)]].filter(parts => parts.length > 0).map(parts => ({ share: 1, parts }))),
     words(remarks(one).join(" ")),
     rule(),
   ]);

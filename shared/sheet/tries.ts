@@ -5,7 +5,7 @@ import { encodeOpen } from "../keypad/encode.ts";
 import type { Act, KeyGroup, Memory, Slot, TagId } from "../keypad/memory.ts";
 import type { Model } from "../keypad/model.ts";
 import type { Plan } from "../plan/plan.ts";
-import type { Keypad, Site } from "../site/site.ts";
+import type { Credential, Keypad, Site } from "../site/site.ts";
 import { rowSeconds } from "./duration.ts";
 import type { Names } from "./names.ts";
 import { credentialWords, tagWords } from "./names.ts";
@@ -15,6 +15,7 @@ import { shownGroups } from "./show.ts";
 
 type How = Parameters<typeof encodeOpen>[1];
 type Opening = Parameters<typeof encodeOpen>[2];
+type Add = (operation: How, opening: Opening, who: string, ...credentials: readonly (Credential | undefined)[]) => void;
 
 /** A try with what it tries, so that paper can pick the first and the last of a session. */
 export interface Trial {
@@ -22,6 +23,8 @@ export interface Trial {
   readonly ids: readonly string[];
   readonly groups: readonly KeyGroup[];
   readonly who: string;
+  /** Whose they are, one or two of a pair; empty where the text does not know. */
+  readonly credentials: readonly Credential[];
   readonly opensBefore: readonly string[];
   readonly opensAfter: readonly string[];
 }
@@ -31,13 +34,19 @@ export interface Trial {
  *
  * @param befores what the keypad holds or held: after a reset, what it leaves and what was fitted.
  */
-export function trialsOf(site: Site, keypad: Keypad, plan: Plan, names: Names, befores: readonly Memory[]): readonly Trial[] {
+export function trialsOf(
+  site: Site,
+  keypad: Keypad,
+  plan: Pick<Plan, "model" | "target">,
+  names: Names,
+  befores: readonly Memory[],
+): readonly Trial[] {
   const after = doorOf(plan.model, plan.target);
   const doors = befores.map(memory => doorOf(plan.model, memory));
   const lost = lostTags(site);
   const wired = new Set(keypad.relays.filter(relay => !relay.spare).flatMap(relay => relay.set.split("+")));
   const found = new Map<string, Trial>();
-  const add = (operation: How, opening: Opening, who: string) => {
+  const add: Add = (operation, opening, who, ...credentials) => {
     if (opening.tag !== undefined && lost.has(opening.tag)) return;
     if (!canBeKeyed(plan.model, operation, opening)) return;
     const groups = encodeOpen(plan.model, operation, opening);
@@ -48,7 +57,8 @@ export function trialsOf(site: Site, keypad: Keypad, plan: Plan, names: Names, b
       ...(opening.code === undefined ? [] : [`code ${opening.code}`]),
       ...(opening.tag === undefined ? [] : [`tag ${opening.tag}`]),
     ];
-    found.set(key, { ids, groups, who, opensBefore: singles(doors, acts), opensAfter: singles([after], acts) });
+    const known = credentials.filter(credential => credential !== undefined);
+    found.set(key, { ids, groups, who, credentials: known, opensBefore: singles(doors, acts), opensAfter: singles([after], acts) });
   };
   const addMemory = (memory: Memory) => {
     for (const slot of memory.slots.values()) addSlot(slot, names, add);
@@ -57,7 +67,8 @@ export function trialsOf(site: Site, keypad: Keypad, plan: Plan, names: Names, b
       const credential = names.code(code);
       const who = credential ? credentialWords(credential) : "The all-relay code that was";
       for (const relay of plan.model.relayNumbers)
-        if (wired.has(String(relay))) add("open all-relay", { code, relay: String(relay) }, `${who} at ${names.relay(String(relay))}`);
+        if (wired.has(String(relay)))
+          add("open all-relay", { code, relay: String(relay) }, `${who} at ${names.relay(String(relay))}`, credential);
     }
   };
   addMemory(plan.target);
@@ -117,24 +128,22 @@ export function expectation(opens: readonly string[], names: Names, memory: Memo
   return `${names.doors(opens)} ${opens.length > 1 ? "open" : "opens"}${stays}`;
 }
 
-function addSlot(slot: Slot, names: Names, add: (operation: How, opening: Opening, who: string) => void): void {
+function addSlot(slot: Slot, names: Names, add: Add): void {
+  const ofCode = slot.code === undefined ? undefined : names.code(slot.code, slot.fires, slot.number);
+  const ofTag = slot.tag === undefined ? undefined : names.tag(slot.tag, slot.fires, slot.number);
   const place = slot.fires === undefined ? {} : { relay: slot.fires };
   const words = () => {
-    const credential = slot.code === undefined ? undefined : names.code(slot.code, slot.fires, slot.number);
-    if (credential) return credentialWords(credential);
+    if (ofCode) return credentialWords(ofCode);
     const door = slot.fires === undefined ? "the keypad" : names.relay(slot.fires);
     return slot.number === undefined ? `The code that ${door} had` : `The code that slot ${names.slot(slot.number)} of ${door} held`;
   };
-  const tag = (id: TagId) => {
-    const credential = names.tag(id, slot.fires, slot.number);
-    return credential ? credentialWords(credential) : `${tagWords(id)}, if it is at hand`;
-  };
+  const tag = (id: TagId) => (ofTag ? credentialWords(ofTag) : `${tagWords(id)}, if it is at hand`);
   if (slot.needsBoth && slot.code !== undefined && slot.tag !== undefined) {
-    add("open both", { ...place, code: slot.code, tag: slot.tag }, `${words()} with ${tag(slot.tag)}`);
+    add("open both", { ...place, code: slot.code, tag: slot.tag }, `${words()} with ${tag(slot.tag)}`, ofCode, ofTag);
     return;
   }
-  if (slot.code !== undefined) add("open code", { ...place, code: slot.code }, words());
-  if (slot.tag !== undefined) add("open tag", { ...place, tag: slot.tag }, tag(slot.tag));
+  if (slot.code !== undefined) add("open code", { ...place, code: slot.code }, words(), ofCode);
+  if (slot.tag !== undefined) add("open tag", { ...place, tag: slot.tag }, tag(slot.tag), ofTag);
 }
 
 /** The model has such an opening, and what it types of a tag is known: a tag without a number has none to key. */

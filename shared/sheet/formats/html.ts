@@ -1,9 +1,9 @@
 /** The run sheet as one self-contained HTML file: paper for the printer, one entry at a time on a phone, nothing from the network. */
-import { sha256 } from "@noble/hashes/sha2.js";
-import { utf8ToBytes } from "@noble/hashes/utils.js";
 import type { Format } from "../format.ts";
+import { htmlText } from "../html-text.ts";
 import { dateWords, destroyWords, moreTriesWords, nothingToType, relayWords, remarks, totalsWords } from "../remarks.ts";
 import type { BlankPattern, Sheet, SheetEntry, SheetGroup, SheetSession, Try } from "../shape.ts";
+import { sourceHash } from "../source-hash.ts";
 import { script } from "./html-script.ts";
 import { pageStyle, style } from "./html-style.ts";
 
@@ -22,7 +22,7 @@ function page(sheets: readonly Sheet[]): string {
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="referrer" content="no-referrer">
 <meta name="robots" content="noindex">
-<title>${safe(title)}</title>
+<title>${htmlText(title)}</title>
 <style>${styles}</style>
 </head>
 <body>
@@ -50,11 +50,11 @@ function sheetHtml(sheet: Sheet, index: number): string {
     ["Date", dateWords(sheet)],
     ["To type", sheet.sessions.length === 0 ? nothingToType : totalsWords(sheet)],
   ];
-  return `<div class="sheet sheet${index}" data-number="${safe(sheet.number)}" data-keypad="${safe(sheet.keypad)}">
+  return `<div class="sheet sheet${index}" data-number="${htmlText(sheet.number)}" data-keypad="${htmlText(sheet.keypad)}">
 <header class="head">
-<h1>Run sheet ${safe(sheet.number)}</h1>
-<p><strong>${safe(sheet.site)}: ${safe(sheet.label)}</strong></p>
-<dl>${facts.map(([name, says]) => `<dt>${name}</dt><dd>${safe(says)}</dd>`).join("")}</dl>
+<h1>Run sheet ${htmlText(sheet.number)}</h1>
+<p><strong>${htmlText(sheet.site)}: ${htmlText(sheet.label)}</strong></p>
+<dl>${facts.map(([name, says]) => `<dt>${name}</dt><dd>${htmlText(says)}</dd>`).join("")}</dl>
 </header>
 ${beforeHtml(sheet)}
 ${sheet.sessions.map(sessionHtml).join("\n")}
@@ -73,28 +73,28 @@ function beforeHtml(sheet: Sheet): string {
   if (sheet.before.length === 0) return "";
   const items = sheet.before.map(
     item =>
-      `<li${item.kind === "caution" ? ' class="caution"' : ""}><span class="box"></span>${safe(item.text)}${item.keys ? keys(item.keys) : ""}</li>`,
+      `<li${item.kind === "caution" ? ' class="caution"' : ""}><span class="box"></span>${htmlText(item.text)}${item.keys ? keys(item.keys) : ""}</li>`,
   );
   return `<section class="step before" data-kind="before"><h2 tabindex="-1">Before you start</h2><ul>${items.join("")}</ul></section>`;
 }
 
 function sessionHtml(session: SheetSession): string {
   const enter = `<section class="step" data-kind="enter"><h3 tabindex="-1">Enter programming mode</h3>${
-    session.enterNote === undefined ? "" : `<p class="note">${safe(session.enterNote)}</p>`
+    session.enterNote === undefined ? "" : `<p class="note">${htmlText(session.enterNote)}</p>`
   }${keys(session.enter)}${seen(session.enterShows)}</section>`;
   const leave = `<section class="step" data-kind="leave"><h3 tabindex="-1">Leave programming mode</h3>${
-    session.leaveNote === undefined ? "" : `<p class="note">${safe(session.leaveNote)}</p>`
+    session.leaveNote === undefined ? "" : `<p class="note">${htmlText(session.leaveNote)}</p>`
   }${session.leave.length === 0 ? "" : keys(session.leave)}${seen(session.leaveShows)}</section>`;
   return `<h2>Session ${session.number}</h2>\n${enter}\n${session.entries.map(entryHtml).join("\n")}\n${leave}`;
 }
 
 function entryHtml(entry: SheetEntry): string {
   return `<article class="step entry" data-kind="entry" data-n="${entry.n}" data-skippable="${entry.skippable ? "yes" : "no"}">
-<h3 tabindex="-1"><span class="box"></span><span class="number">${entry.n}</span> ${safe(entry.text)}</h3>
-${entry.slot === undefined ? "" : `<p class="slot">slot <strong>${safe(entry.slot)}</strong></p>`}
+<h3 tabindex="-1"><span class="box"></span><span class="number">${entry.n}</span> ${htmlText(entry.text)}</h3>
+${entry.slot === undefined ? "" : `<p class="slot">slot <strong>${htmlText(entry.slot)}</strong></p>`}
 ${keys(entry.keys)}
-<div class="outcome">${seen(entry.shows)}<p class="refusal">Refused: ${safe(entry.refusal)}.</p></div>
-<p class="remarks">${safe(remarks(entry).join(" "))}</p>
+<div class="outcome">${seen(entry.shows)}<p class="refusal">Refused: ${htmlText(entry.refusal)}.</p></div>
+<p class="remarks">${htmlText(remarks(entry).join(" "))}</p>
 </article>`;
 }
 
@@ -102,19 +102,19 @@ function triesHtml(sheet: Sheet): string {
   if (sheet.paperTries.length === 0) return "";
   const more = moreTriesWords(sheet);
   const tries = sheet.paperTries.map((one, index) => tryHtml(one, index === 0 ? sheet.pace : undefined));
-  return `<h2>Tries</h2>\n${tries.join("\n")}${more === undefined ? "" : `<p class="paper-only">${safe(more)}</p>`}`;
+  return `<h2>Tries</h2>\n${tries.join("\n")}${more === undefined ? "" : `<p class="paper-only">${htmlText(more)}</p>`}`;
 }
 
 /** @param pace said before the first. */
 function tryHtml(one: Try, pace: string | undefined): string {
   const again = one.kind === "again" ? ", once more" : "";
   const wait = one.waitSeconds === undefined ? "" : `<p class="note">Wait ${one.waitSeconds} s first.</p>`;
-  return `<section class="step try" data-kind="try"><h3 tabindex="-1"><span class="box"></span>Try: ${safe(one.who)}${again}</h3>${pace === undefined ? "" : `<p class="note">${safe(pace)}</p>`}${wait}${keys(one.keys)}<p class="expect">Must happen: <strong>${safe(one.expect)}</strong></p></section>`;
+  return `<section class="step try" data-kind="try"><h3 tabindex="-1"><span class="box"></span>Try: ${htmlText(one.who)}${again}</h3>${pace === undefined ? "" : `<p class="note">${htmlText(pace)}</p>`}${wait}${keys(one.keys)}<p class="expect">Must happen: <strong>${htmlText(one.expect)}</strong></p></section>`;
 }
 
 function blanksHtml(sheet: Sheet): string {
   if (sheet.blanks.length === 0) return "";
-  const relays = sheet.relayKeys.length === 0 ? "" : `<p>${safe(relayWords(sheet))}</p>`;
+  const relays = sheet.relayKeys.length === 0 ? "" : `<p>${htmlText(relayWords(sheet))}</p>`;
   const rows = sheet.blanks.flatMap(blank => [blankHtml(blank), blankHtml(blank)]);
   return `<section class="blanks"><h2>Asked for at the door</h2>${relays}<ul>${rows.join("")}</ul></section>`;
 }
@@ -122,14 +122,14 @@ function blanksHtml(sheet: Sheet): string {
 function blankHtml(blank: BlankPattern): string {
   const parts = blank.parts.map(part =>
     "gap" in part
-      ? `<kbd class="gap" data-width="${part.width}">${safe(part.gap)}${"\u2007".repeat(part.width)}</kbd>`
+      ? `<kbd class="gap" data-width="${part.width}">${htmlText(part.gap)}${"\u2007".repeat(part.width)}</kbd>`
       : keyHtml({ text: part.keys, is: part.keys.startsWith("[") ? "hand" : "keys" }),
   );
-  return `<li><p><span class="box"></span>${safe(blank.text)}, for ____________________</p><p class="keys">${parts.join(" ")}</p>${seen(blank.shows)}</li>`;
+  return `<li><p><span class="box"></span>${htmlText(blank.text)}, for ____________________</p><p class="keys">${parts.join(" ")}</p>${seen(blank.shows)}</li>`;
 }
 
 function seen(shows: string | undefined): string {
-  return shows === undefined ? "" : `<p class="see">Must be seen: <strong>${safe(shows)}</strong></p>`;
+  return shows === undefined ? "" : `<p class="see">Must be seen: <strong>${htmlText(shows)}</strong></p>`;
 }
 
 function keys(groups: readonly SheetGroup[]): string {
@@ -139,30 +139,5 @@ function keys(groups: readonly SheetGroup[]): string {
 /** A hand action is drawn as one, without its brackets. */
 function keyHtml(group: SheetGroup): string {
   const hand = group.is === "hand" || group.text.startsWith("[");
-  return hand ? `<kbd class="hand">${safe(group.text.replace(/^\[|\]$/g, ""))}</kbd>` : `<kbd>${safe(group.text)}</kbd>`;
-}
-
-function safe(text: string): string {
-  return text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;").replaceAll('"', "&quot;").replaceAll("'", "&#39;");
-}
-
-/** As a content security policy names an inline script or style. */
-function sourceHash(source: string): string {
-  return `sha256-${base64(sha256(utf8ToBytes(source)))}`;
-}
-
-const base64Signs = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-
-/** RFC 4648, with padding. */
-function base64(bytes: Uint8Array): string {
-  let text = "";
-  for (let index = 0; index < bytes.length; index += 3) {
-    const [first = 0, second, third] = bytes.subarray(index, index + 3);
-    const bits = (first << 16) | ((second ?? 0) << 8) | (third ?? 0);
-    text += base64Signs[bits >> 18];
-    text += base64Signs[(bits >> 12) & 63];
-    text += second === undefined ? "=" : base64Signs[(bits >> 6) & 63];
-    text += third === undefined ? "=" : base64Signs[bits & 63];
-  }
-  return text;
+  return hand ? `<kbd class="hand">${htmlText(group.text.replace(/^\[|\]$/g, ""))}</kbd>` : `<kbd>${htmlText(group.text)}</kbd>`;
 }
