@@ -10,6 +10,8 @@ export const lsp: Command = {
   examples: [{ line: "lsp --stdio", shows: "what an editor starts; it ends when its input does" }],
   run: async (_words, options) => {
     if (options.stdio !== true) throw new ToolProblem("the language server talks over standard input and output only: mullion lsp --stdio");
+    // An editor that is gone needs no server.
+    process.stdout.on("error", () => process.exit(1));
     try {
       await import("../../lsp/main.ts");
     } catch (error) {

@@ -1,6 +1,6 @@
 /** How the command line is called: version, help, wrong words, and what each ending looks like. */
 import { spawnSync } from "node:child_process";
-import { readFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { commands } from "../../../server/cli/commands/index.ts";
@@ -71,6 +71,25 @@ test("a reader that goes away early is no fault", () => {
   });
   expect({ status: ran.status, err: ran.stderr }).toEqual({ status: 0, err: "" });
   expect(ran.stdout.split("\n")).toHaveLength(2);
+});
+
+test.runIf(existsSync("/dev/full"))("a full disk behind standard output is said", () => {
+  const ran = spawnSync("bash", ["-c", `"${process.execPath}" "${bundle}" explain > /dev/full`], { encoding: "utf8" });
+  expect({ status: ran.status, err: ran.stderr }).toEqual({
+    status: 2,
+    err: "mullion: cannot write to standard output: no space left on the device\n",
+  });
+});
+
+test("what is long comes through a slow pipe whole", () => {
+  const folder = folderOf({ "tiny.mullion": model, "yard.mullion": site + "holder u9 code code code\n".repeat(3000) });
+  const ran = spawnSync("bash", ["-c", `"${process.execPath}" "${bundle}" check | (sleep 0.5; cat)`], {
+    cwd: folder,
+    encoding: "utf8",
+    maxBuffer: 1e8,
+  });
+  expect(ran.stdout).toMatch(/\n2 files checked: \d+ errors\n$/);
+  expect(ran.stderr).toBe("");
 });
 
 test.runIf(process.platform !== "win32")("a working folder that is gone is no fault", () => {
