@@ -88,8 +88,9 @@ export function withFitted(file: string, keypad: string, block: string): string 
   const written = block.replaceAll("\n", eol);
   const old = tree.declarations.find(one => one.kind === "fitted" && one.keypad?.text === keypad);
   if (old) return file.slice(0, old.start) + written + file.slice(old.end);
-  const before = file.trimEnd() === "" || file.trim() === "\uFEFF" ? file.trimEnd() : `${file.trimEnd()}${eol}${eol}`;
-  return `${before}${written}${eol}`;
+  const mark = file.startsWith("\uFEFF") ? "\uFEFF" : "";
+  const others = file.slice(mark.length).trimEnd();
+  return `${mark}${others === "" ? "" : `${others}${eol}${eol}`}${written}${eol}`;
 }
 
 function relaysOf(memory: Memory): ReadonlyMap<RelaySet, readonly Slot[]> {

@@ -107,7 +107,7 @@ export function placeSteps(change: Change, emptied: ReadonlyMap<Place, Because>)
       steps.push(step);
     }
     writers.set(place, own);
-    if (!clear && holdsAny(place.from)) removers.set(place, overwritten(model, place, own));
+    if (!clear && (place.unknown || holdsAny(place.from))) removers.set(place, overwritten(model, place, own));
   }
   needFreedTwins(model, holding, removers, writers);
   needWideClearings(clearings, cleared, writers);
@@ -129,7 +129,7 @@ export function endsFiring({ removers, writers }: PlaceSteps, place: Place, half
 
 /** What emptying a place first costs more than writing over it; undefined where that is not possible, or done anyway. */
 export function emptyingCost(change: Change, holding: Holding, place: Place): Extra | undefined {
-  if (!holdsAny(place.from)) return undefined;
+  if (!place.unknown && !holdsAny(place.from)) return undefined;
   const { model } = change;
   const plain = writesFor(model, place, false, change.harmless);
   if (plain.emptied) return undefined;

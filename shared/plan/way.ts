@@ -23,10 +23,11 @@ export interface PlanOptions {
 export function wayTo(
   model: Model,
   before: Memory,
-  wanted: Memory,
+  stated: Memory,
   start: Start,
   options: PlanOptions = {},
 ): { readonly way: Way; readonly transition: Transition } | CannotPlan {
+  const wanted = untouched(before, stated);
   const impossible = whyImpossible(model, wanted);
   if (impossible) return impossible;
   const lost = options.lost ?? new Set();
@@ -51,6 +52,15 @@ export function wayTo(
   const wiped = start.from === "reset" || start.from === "factory" ? undefined : attempt(resetByHand(model, wanted));
   const last = wiped ?? (start.from === "unknown" ? attempt(singly) : undefined);
   return last ?? { cannot: [...new Set(reasons)].slice(0, 3).join("; ") || nothingClears(start), instead: insteadOf(model, lost) };
+}
+
+/** Release times and settings that are not stated are as they were. */
+function untouched(before: Memory, wanted: Memory): Memory {
+  return {
+    ...wanted,
+    releases: new Map([...before.releases, ...wanted.releases]),
+    settings: new Map([...before.settings, ...wanted.settings]),
+  };
 }
 
 /** One way to begin: from the memory as it is, emptied by an entry, or wiped by hand. */
