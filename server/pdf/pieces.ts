@@ -195,7 +195,11 @@ export function pattern(parts: readonly ({ readonly keys: string } | { readonly 
           ink.roundedRect(left + x, y, wide, 16, 2).stroke("#000");
           if (hand) ink.undash();
           ink.font("bold").fontSize(9.5);
-          ink.text(printable(part.keys.replace(/^\[|\]$/g, "")), left + x + 2, y + 1.5, { width: wide - 4, align: "center", lineBreak: false });
+          ink.text(printable(part.keys.replace(/^\[|\]$/g, "")), left + x + 2, y + 1.5, {
+            width: wide - 4,
+            align: "center",
+            lineBreak: false,
+          });
         }
       }
     },

@@ -7,3 +7,16 @@ export function markdownText(words: string): string {
     .replace(/:(?=[\w/+-])/g, "\\:")
     .replace(/\bwww\./gi, match => `${match.slice(0, 3)}\\.`);
 }
+
+/** A table; its cells are Markdown already, without a bar of their own. */
+export function markdownTable(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  return [head, head.map(() => "---"), ...rows].map(cells => `| ${cells.join(" | ")} |`).join("\n");
+}
+
+/** A code span whose fence is longer than any run of backticks in it; a bar would end a table's cell. */
+export function codeSpan(shown: string): string {
+  const longest = Math.max(0, ...[...shown.matchAll(/`+/g)].map(([run]) => run.length));
+  const fence = "`".repeat(longest + 1);
+  const room = /^`|`$/.test(shown) ? " " : "";
+  return `${fence}${room}${shown.replaceAll("|", "\\|")}${room}${fence}`;
+}

@@ -1,13 +1,33 @@
 /** The commands, in the order that `--help` lists them. */
 import type { Command } from "../command.ts";
 import { check } from "./check.ts";
+import { envelope } from "./envelope.ts";
 import { explain } from "./explain.ts";
 import { fmt } from "./fmt.ts";
+import { handover } from "./handover.ts";
 import { issue } from "./issue.ts";
 import { leave } from "./leave.ts";
 import { lsp } from "./lsp.ts";
+import { register } from "./register.ts";
 import { replay } from "./replay.ts";
 import { sheet } from "./sheet.ts";
+import { slips } from "./slips.ts";
+import { visit } from "./visit.ts";
 import { who } from "./who.ts";
 
-export const commands: readonly Command[] = [check, sheet, fmt, replay, explain, who, issue, leave, lsp];
+export const commands: readonly Command[] = [
+  check,
+  sheet,
+  fmt,
+  replay,
+  explain,
+  who,
+  issue,
+  leave,
+  register,
+  slips,
+  visit,
+  handover,
+  envelope,
+  lsp,
+];

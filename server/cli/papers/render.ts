@@ -1,6 +1,9 @@
 /** Sheets and papers as the content of a file, in the form that was asked for. */
+import { paperFormats } from "../../../shared/papers/formats/index.ts";
+import type { Paper } from "../../../shared/papers/paper.ts";
 import { formats } from "../../../shared/sheet/formats/index.ts";
 import type { Sheet } from "../../../shared/sheet/shape.ts";
+import type { Printed } from "../../pdf/print.ts";
 import { ToolProblem } from "../../tool-problem.ts";
 
 export interface Rendered {
@@ -16,12 +19,26 @@ export type Render<Thing> = (things: readonly Thing[]) => Promise<Rendered>;
 export function renderSheetsAs(name: string): Render<Sheet> {
   const format = formats.find(one => one.name === (name === "pdf" ? "html" : name));
   if (!format) throw new ToolProblem(`no sheet is written as ${name}`);
-  const asText = (sheets: readonly Sheet[]): Rendered => ({ content: format.render(sheets), extension: format.extension });
-  if (name !== "pdf") return async sheets => asText(sheets);
-  return async sheets => {
-    const { sheetsPdf } = await import("../../pdf/main.ts");
-    const printed = await sheetsPdf(sheets);
-    return "pdf" in printed ? { content: printed.pdf, extension: "pdf" } : { ...asText(sheets), lacks: [lackWords(printed.lacks)] };
+  return printing(name, format, async sheets => (await import("../../pdf/main.ts")).sheetsPdf(sheets));
+}
+
+/** @throws ToolProblem for a form that there is not */
+export function renderPapersAs(name: string): Render<Paper> {
+  const format = paperFormats.find(one => one.name === (name === "pdf" ? "html" : name));
+  if (!format) throw new ToolProblem(`no paper is written as ${name}`);
+  return printing(name, format, async papers => (await import("../../pdf/main.ts")).papersPdf(papers));
+}
+
+function printing<Thing>(
+  name: string,
+  format: { readonly extension: string; render(things: readonly Thing[]): string },
+  print: (things: readonly Thing[]) => Promise<Printed>,
+): Render<Thing> {
+  const asText = (things: readonly Thing[]): Rendered => ({ content: format.render(things), extension: format.extension });
+  if (name !== "pdf") return async things => asText(things);
+  return async things => {
+    const printed = await print(things);
+    return "pdf" in printed ? { content: printed.pdf, extension: "pdf" } : { ...asText(things), lacks: [lackWords(printed.lacks)] };
   };
 }
 

@@ -85,7 +85,7 @@ function isOneOf(path: FileId, site: Site): boolean {
 }
 
 /** @throws ToolProblem for an id that the site does not have, and for a site without keypads */
-function keypadsAsked(site: Site, ids: readonly string[], path: string, findings: readonly Finding[]): readonly Keypad[] {
+export function keypadsAsked(site: Site, ids: readonly string[], path: string, findings: readonly Finding[]): readonly Keypad[] {
   if (site.keypads.size === 0) {
     const syntax = findings.some(finding => finding.severity === "error") ? `; mullion check ${path} says what is wrong with it` : "";
     throw new ToolProblem(`${path} describes no keypad${syntax}`);

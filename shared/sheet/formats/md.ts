@@ -1,7 +1,7 @@
 /** The run sheet in Markdown, as a Git host renders it. */
 
 import type { Format } from "../format.ts";
-import { markdownText } from "../markdown-text.ts";
+import { codeSpan, markdownTable, markdownText } from "../markdown-text.ts";
 import { dateWords, destroyWords, moreTriesWords, nothingToType, relayWords, remarks, totalsWords } from "../remarks.ts";
 import type { BlankPattern, Sheet, SheetEntry, SheetGroup, SheetSession } from "../shape.ts";
 
@@ -28,7 +28,7 @@ function sheetText(sheet: Sheet): string {
     ...triesBlocks(sheet),
     "## Asked for at the door",
     ...(sheet.relayKeys.length === 0 ? [] : [markdownText(relayWords(sheet))]),
-    table(["", "What", "For", "Keys", "Must be seen"], sheet.blanks.flatMap(blankRows)),
+    markdownTable(["", "What", "For", "Keys", "Must be seen"], sheet.blanks.flatMap(blankRows)),
     "---",
     "Typed by: ________________ Signed: ________________ Date: ____________".replaceAll("_", "\\_"),
     `**${destroyWords}**`,
@@ -49,7 +49,7 @@ function sessionBlocks(session: SheetSession): readonly string[] {
     ...refusals.map(refusal => `If an entry is refused: ${markdownText(refusal)}.`),
     ...(session.entries.length === 0
       ? []
-      : [table(["", "No.", "Slot", "Keys", "Must be seen", "What it does"], session.entries.map(entryRow))]),
+      : [markdownTable(["", "No.", "Slot", "Keys", "Must be seen", "What it does"], session.entries.map(entryRow))]),
     ...(session.leaveNote === undefined ? [] : [markdownText(session.leaveNote)]),
     ...(session.leave.length === 0 ? [] : [`Leave: ${keys(session.leave)}${seen(session.leaveShows)}`]),
   ];
@@ -78,13 +78,13 @@ function triesBlocks(sheet: Sheet): readonly string[] {
   return [
     "## Tries",
     ...(sheet.pace === undefined ? [] : [markdownText(sheet.pace)]),
-    table(["", "Key or present", "Keys", "Must happen"], rows),
+    markdownTable(["", "Key or present", "Keys", "Must happen"], rows),
     ...(more === undefined ? [] : [markdownText(more)]),
   ];
 }
 
 function blankRows(blank: BlankPattern): readonly (readonly string[])[] {
-  const parts = blank.parts.map(part => ("gap" in part ? markdownText(`${part.gap}:${"_".repeat(part.width)}`) : code(part.keys)));
+  const parts = blank.parts.map(part => ("gap" in part ? markdownText(`${part.gap}:${"_".repeat(part.width)}`) : codeSpan(part.keys)));
   const row = [box, markdownText(blank.text), "", parts.join(" "), markdownText(blank.shows ?? "")];
   return [row, row];
 }
@@ -93,18 +93,6 @@ function seen(shows: string | undefined): string {
   return shows === undefined ? "" : `, must be seen: ${markdownText(shows)}`;
 }
 
-function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
-  return [head, head.map(() => "---"), ...rows].map(cells => `| ${cells.join(" | ")} |`).join("\n");
-}
-
 function keys(groups: readonly SheetGroup[]): string {
-  return groups.map(group => code(group.text)).join(" ");
-}
-
-/** A code span whose fence is longer than any run of backticks in it; a bar would end a table's cell. */
-function code(shown: string): string {
-  const longest = Math.max(0, ...[...shown.matchAll(/`+/g)].map(([run]) => run.length));
-  const fence = "`".repeat(longest + 1);
-  const room = /^`|`$/.test(shown) ? " " : "";
-  return `${fence}${room}${shown.replaceAll("|", "\\|")}${room}${fence}`;
+  return groups.map(group => codeSpan(group.text)).join(" ");
 }
