@@ -4,6 +4,8 @@
 export interface Requests {
   /** The run sheets of a site, as files to write beside it; an impossible sheet is a held one, not an error. */
   readonly "mullion/sheet": { readonly params: SheetParams; readonly result: SheetResult };
+  /** The papers beside the run sheet, as files to write beside the site; what an error holds back is held, as with a sheet. */
+  readonly "mullion/paper": { readonly params: PaperParams; readonly result: SheetResult };
   /** What is still to be typed, keypad by keypad: of the site that `uri` belongs to, of all open sites without it. */
   readonly "mullion/waiting": { readonly params: WaitingParams; readonly result: WaitingResult };
   /** The full explanation of a finding, the same text that `mullion explain` prints. */
@@ -51,7 +53,7 @@ export interface SiteParams {
   readonly uri: string;
 }
 
-export type SheetFormat = "md" | "csv" | "json" | "txt";
+export type SheetFormat = "html" | "md" | "csv" | "json" | "txt";
 
 export interface SheetParams {
   readonly uri: string;
@@ -74,6 +76,19 @@ export interface SheetResult {
 export interface NamedText {
   readonly name: string;
   readonly content: string;
+}
+
+export type PaperName = "register" | "slips" | "visit" | "handover" | "envelope";
+
+export interface PaperParams {
+  readonly uri: string;
+  readonly paper: PaperName;
+  /** Ids of the keypads wanted; all of the site's without it. An envelope is made only of keypads that are named. */
+  readonly keypads?: readonly string[];
+  /** Ids of the holders who are to have a slip; all of them without it. */
+  readonly holders?: readonly string[];
+  readonly format: "html" | "md" | "txt";
+  readonly hideCodes?: boolean;
 }
 
 export interface FilesResult {

@@ -15,6 +15,7 @@ import { formatting } from "./formatting.ts";
 import { hover } from "./hover.ts";
 import { inlayHints } from "./inlay-hints.ts";
 import { newSite } from "./new-site.ts";
+import { paper } from "./paper.ts";
 import { references } from "./references.ts";
 import { rename } from "./rename.ts";
 import { selectionRanges } from "./selection-ranges.ts";
@@ -47,6 +48,7 @@ export const features: readonly Feature[] = [
   formatting,
   willRename,
   sheet,
+  paper,
   waiting,
   explain,
   draw,

@@ -65,6 +65,36 @@ test("a sheet of a keypad that is not there is refused in words", () =>
     await expect(ask(editor, "mullion/sheet", { uri: uriOf("/nowhere.mullion"), format: "md" })).rejects.toThrow(/belongs to no site/);
   }));
 
+test("a slip is a file of its own, with nobody else's code; other papers hold none", () =>
+  inEditor(site, async editor => {
+    const slips = await ask(editor, "mullion/paper", { uri: editor.uri, paper: "slips", format: "html" });
+    expect(slips.files.map(({ name }) => name)).toEqual(["wharf-slip-u1.html", "wharf-slip-u2.html"]);
+    expect(slips.files.map(({ content }) => content.match(/4829|5591|6044/g))).toEqual([["4829"], ["5591"]]);
+    for (const paper of ["register", "visit", "handover"] as const) {
+      const { files, held } = await ask(editor, "mullion/paper", { uri: editor.uri, paper, format: "md" });
+      expect(files.map(({ name }) => name)).toEqual([`wharf-${paper}.md`]);
+      expect(files[0]?.content).not.toMatch(/4829|5591|6044/);
+      expect(held).toEqual([]);
+    }
+  }));
+
+test("an envelope is made only of a keypad that is named", () =>
+  inEditor(site, async editor => {
+    const envelope = { uri: editor.uri, paper: "envelope", format: "txt" } as const;
+    await expect(ask(editor, "mullion/paper", envelope)).rejects.toThrow("Name the keypad whose installer code is wanted.");
+    const { files } = await ask(editor, "mullion/paper", { ...envelope, keypads: ["plover"] });
+    expect(files.map(({ name }) => name)).toEqual(["wharf-plover-envelope.txt"]);
+    expect(files[0]?.content).toContain("6 0 4 4");
+  }));
+
+test("a paper leaves out a keypad that an error holds back, and says why without a code", () =>
+  inEditor(site.replace("2 u2", "1 u2"), async editor => {
+    const { files, held } = await ask(editor, "mullion/paper", { uri: editor.uri, paper: "slips", format: "md" });
+    expect(files).toEqual([]);
+    expect(held).toMatchObject([{ keypad: "plover", label: "Plover" }]);
+    expect(held[0]?.reasons.join()).toContain("already holds");
+  }));
+
 test("what waits to be typed, of one site and of all", () =>
   inEditor(site, async editor => {
     await editor.workspace.indexed;
