@@ -177,3 +177,50 @@ test("JSON carries what was proved, and where it starts from", () => {
     ["7", "1", "2", "5590", "OK"],
   ]);
 });
+
+describe("--from", () => {
+  const record = "fitted gate 2026-01-02 {\n  model tiny\n  installer code 6044\n  relay 1 {\n    1 code 4829\n    3 code 7304\n  }\n}\n";
+  const keys = (keypads: readonly { sessions: readonly { entries: readonly { keys: readonly string[] }[] }[] }[]) =>
+    keypads.flatMap(({ sessions }) => sessions.flatMap(({ entries }) => entries.map(entry => entry.keys.join(" "))));
+  const difference = ["9 1 3 OK", "7 1 2 5590 OK"];
+
+  test("without it the record beside the site counts: only the difference is typed", () => {
+    const { status, keypads } = json(folderOf({ ...one, "yard.fitted.mullion": record }));
+    expect({ status, from: keypads[0].from, keys: keys(keypads) }).toEqual({ status: 0, from: "2026-01-02", keys: difference });
+  });
+
+  test("a record elsewhere takes its place", () => {
+    const cwd = folderOf({ ...one, "old/then.fitted.mullion": record, "yard.fitted.mullion": "fitted gate unknown\n" });
+    const { status, keypads } = json(cwd, "--from", "old/then.fitted.mullion");
+    expect({ status, from: keypads[0].from, keys: keys(keypads) }).toEqual({ status: 0, from: "2026-01-02", keys: difference });
+  });
+
+  test("what is wrong with that record is shown in it", () => {
+    const cwd = folderOf({ ...one, "old/then.fitted.mullion": record.replace("gate", "gaet") });
+    const { status, out } = mullion(["sheet", "yard.mullion", "--from", "old/then.fitted.mullion"], { cwd });
+    expect(status).toBe(1);
+    expect(out).toMatch(
+      /^old\/then\.fitted\.mullion:1:8 {2}error {2}.*fitted-unknown-keypad\n {2}1 \| fitted gaet 2026-01-02 \{\n {4}\| {8}\^\^\^\^\n/,
+    );
+  });
+
+  test("factory: as if the keypad were new", () => {
+    const { keypads } = json(folderOf({ ...one, "yard.fitted.mullion": record }), "--from", "factory");
+    expect({ from: keypads[0].from, keys: keys(keypads) }).toEqual({
+      from: "factory",
+      keys: ["31 [new installer code] [new installer code] OK", "7 1 1 4829 OK", "7 1 2 5590 OK"],
+    });
+  });
+
+  test("reset, where the model has none, is no sheet but a reason; status 1", () => {
+    const { status, out } = mullion(["sheet", "yard.mullion", "--from", "reset"], { cwd: folderOf(one) });
+    expect({ status, out }).toEqual({
+      status: 1,
+      out: 'gate "Lane gate": no sheet: model tiny has no reset that wipes everything; plan from what is fitted\n',
+    });
+  });
+
+  test("a file that is not there", () => {
+    expect(mullion(["sheet", "yard.mullion", "--from", "then"], { cwd: folderOf(one) }).err).toBe("mullion: no such file: then\n");
+  });
+});
