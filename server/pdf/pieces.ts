@@ -33,13 +33,37 @@ export function words(text: string, { size = bodySize, bold = false, indent = 0,
   const set = (ink: Ink) => ink.font(bold ? "bold" : "regular").fontSize(size);
   const draw = (ink: Ink, x: number, y: number, width: number) => {
     set(ink).fillColor("#000");
-    ink.text(shown, x + indent, y, { width: width - indent, align });
+    ink.text(broken(ink, shown, width - indent), x + indent, y, { width: width - indent, align });
   };
   return {
-    height: (ink, width) => set(ink).heightOfString(shown, { width: width - indent, align }) + after,
+    height: (ink, width) => set(ink).heightOfString(broken(ink, shown, width - indent), { width: width - indent, align }) + after,
     draw,
     flows: draw,
   };
+}
+
+/** A word that may be longer than a line has so many letters or more. */
+const longWord = 30;
+
+/** The text with a word that is longer than a line broken where it must be: the library does that letter by letter, in quadratic time. */
+function broken(ink: Ink, text: string, width: number): string {
+  if (!text.split(/\s/).some(word => word.length >= longWord)) return text;
+  return text.replace(/\S+/g, word => {
+    if (word.length < longWord || ink.widthOfString(word) <= width) return word;
+    const letters = [...word];
+    const lines: string[] = [];
+    let take = Math.max(1, Math.floor((letters.length * width) / ink.widthOfString(word)));
+    for (let at = 0; at < letters.length; ) {
+      let line = letters.slice(at, at + take).join("");
+      while (take > 1 && ink.widthOfString(line) > width) {
+        take = Math.max(1, Math.floor(take * 0.9));
+        line = letters.slice(at, at + take).join("");
+      }
+      lines.push(line);
+      at += take;
+    }
+    return lines.join("\n");
+  });
 }
 
 /** Words behind a box to tick. */

@@ -12,7 +12,7 @@ import { listOf, textOf } from "../command.ts";
 import { meant } from "../nearest.ts";
 import { shownPath } from "../paths.ts";
 import { openSite } from "../sheets/open-site.ts";
-import { keypadsAsked } from "../sheets/write-sheets.ts";
+import { isOneOf, keypadsAsked } from "../sheets/write-sheets.ts";
 import type { Surroundings } from "../surroundings.ts";
 import { renderPapersAs, withExtension } from "./render.ts";
 
@@ -29,6 +29,8 @@ export async function writePapers(kind: PaperKind, path: string, options: Option
     if (!site.holders.has(id)) throw new ToolProblem(`the site has no holder ${id}${meant(id, site.holders.keys())}`);
 
   const output = textOf(options, "output");
+  if (output !== undefined && isOneOf(fileIdOf(output, around.cwd), site))
+    throw new ToolProblem(`${output} is a file of the site; a paper is not written over it`);
   const say = output === "-" ? around.err : around.out;
   const notes: string[] = [];
   const whole = keypads.filter(keypad => {

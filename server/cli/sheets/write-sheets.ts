@@ -79,7 +79,7 @@ export async function writeSheets(path: string, options: OptionValues, around: S
 }
 
 /** Whether the path, links followed, is a file that the site was read from. */
-function isOneOf(path: FileId, site: Site): boolean {
+export function isOneOf(path: FileId, site: Site): boolean {
   const real = realFile(path);
   return site.files.some(({ file }) => realFile(file) === real);
 }
