@@ -76,6 +76,22 @@ for (const name of asked)
   if (!(name in parts)) throw new Error(`nothing to build is called ${name}; there are ${Object.keys(parts).join(", ")}`);
 
 const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
+/** What the parser decides by, for the program that starts most often; the others start once and work it out. */
+async function decisions() {
+  const { outputFiles } = await build({
+    stdin: {
+      contents:
+        'import { MullionParser } from "./parser.ts"; import { prepare } from "./prepared.ts"; export const prepared = prepare(new MullionParser());',
+      resolveDir: join(root, "grammar"),
+    },
+    bundle: true,
+    format: "esm",
+    write: false,
+  });
+  const { prepared } = await import(`data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString("base64")}`);
+  return { MULLION_DECISIONS: JSON.stringify(prepared) };
+}
+
 const built = asked.length > 0 ? asked : Object.keys(parts);
 const inputs = new Map();
 for (const name of built) {
@@ -91,7 +107,11 @@ for (const name of built) {
     metafile: true,
     write: false,
     legalComments: "none",
-    define: { "process.env.NODE_ENV": '"production"', MULLION_VERSION: JSON.stringify(version) },
+    define: {
+      "process.env.NODE_ENV": '"production"',
+      MULLION_VERSION: JSON.stringify(version),
+      ...(name === "cli" && (await decisions())),
+    },
   });
   // Put in place whole, so that a run of the file that is there goes on undisturbed.
   for (const { path, contents } of outputFiles) {

@@ -1,6 +1,8 @@
 /** The whole grammar: a file is a list of declarations. The rules of each kind stand in files of their own. */
 import type { IToken } from "chevrotain";
 import { DoorRules } from "./door-rules.ts";
+import type { Prepared } from "./prepared.ts";
+import { built, takePrepared } from "./prepared.ts";
 import type { Expectation } from "./reader.ts";
 import * as t from "./tokens.ts";
 import { declarationWords } from "./tokens.ts";
@@ -13,10 +15,13 @@ const declarations: Expectation = {
 };
 
 export class MullionParser extends DoorRules {
-  /** @param checked whether Chevrotain's own checks of the grammar run: slow, for the tests. */
-  constructor(checked = false) {
+  /**
+   * @param checked whether Chevrotain's own checks of the grammar run: slow, for the tests.
+   * @param prepared what the parser decides by, where it was worked out before.
+   */
+  constructor(checked = false, prepared: Prepared | undefined = built()) {
     super(checked);
-    this.performSelfAnalysis();
+    if (checked || !takePrepared(this, prepared)) this.performSelfAnalysis();
   }
 
   /** Declarations of a text and what is wrong with it. Comments are the lexer's. */
