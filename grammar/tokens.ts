@@ -166,7 +166,12 @@ export const keywords: readonly string[] = [...beginningWords, ...decidingWords,
 export type BeginningWord = (typeof beginningWords)[number];
 export type DecidingWord = (typeof decidingWords)[number];
 
-const abstract = (name: string, categories: TokenType[] = []): TokenType => createToken({ name, pattern: Lexer.NA, categories });
+/** A type that no pattern makes. Its categories are said afterwards: lexer and parser take them in all at once, a new type all over again. */
+function abstract(name: string, categories: TokenType[] = []): TokenType {
+  const type = createToken({ name, pattern: Lexer.NA });
+  type.CATEGORIES = categories;
+  return type;
+}
 
 /** Any token at all: what is skipped after a slip. */
 export const Any = abstract("Any");
