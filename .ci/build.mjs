@@ -15,14 +15,19 @@ const beside = (name, module, file) => ({
   setup: ({ onResolve }) => onResolve({ filter: /./ }, ({ path }) => (path === module ? { path: file, external: true } : undefined)),
 });
 
-/** The argument library can start programs of its own, which nothing here asks of it; loading Node's part for that takes longer than all else. */
-const noSubPrograms = {
-  name: "no sub-programs",
+/**
+ * The argument library can start programs of its own, which nothing here asks of it, and asks for `process` in a way that makes Node
+ * set up every standard stream. Both take longer than all that it does.
+ */
+const frugalArguments = {
+  name: "frugal arguments",
   setup: ({ onResolve, onLoad }) => {
-    onResolve({ filter: /^node:child_process$/ }, ({ path, importer }) =>
-      /[\\/]commander[\\/]/.test(importer) ? { path, namespace: "no-sub-programs" } : undefined,
+    onResolve({ filter: /^node:(child_)?process$/ }, ({ path, importer }) =>
+      /[\\/]commander[\\/]/.test(importer) ? { path, namespace: "frugal-arguments" } : undefined,
     );
-    onLoad({ filter: /./, namespace: "no-sub-programs" }, () => ({ contents: "module.exports = {}" }));
+    onLoad({ filter: /./, namespace: "frugal-arguments" }, ({ path }) => ({
+      contents: `module.exports = ${path === "node:process" ? "process" : "{}"}`,
+    }));
   },
 };
 
@@ -40,7 +45,7 @@ const parts = {
     from: "server/cli/main.ts",
     to: "out/cli.js",
     plugins: [
-      noSubPrograms,
+      frugalArguments,
       beside("language server", "../../lsp/main.ts", "./server.js"),
       beside("paper", "../../pdf/main.ts", "./pdf.mjs"),
     ],

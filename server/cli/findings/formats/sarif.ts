@@ -1,5 +1,4 @@
 /** Findings as a SARIF 2.1.0 log (OASIS), for code hosts that show them beside a change. No code stands in it, fingerprints included. */
-import { createHash } from "node:crypto";
 import { checks } from "../../../../shared/checks/index.ts";
 import type { Finding, Severity } from "../../../../shared/finding.ts";
 import { version } from "../../version.ts";
@@ -16,7 +15,9 @@ const levels: Readonly<Record<Severity, "error" | "warning" | "note">> = {
 
 export const sarif: FindingFormat = {
   name: "sarif",
-  render: report => {
+  render: async report => {
+    // Loaded here: every other format would wait for it.
+    const { createHash } = await import("node:crypto");
     const codes = [...new Set(report.findings.map(({ code }) => code))].sort();
     const at = locator(report);
     const location = (place: { readonly file: string; readonly start: number; readonly end: number }) => {
@@ -26,7 +27,7 @@ export const sarif: FindingFormat = {
         region: { startLine: line, startColumn: column, endLine, endColumn },
       };
     };
-    const fingerprint = fingerprints(report);
+    const fingerprint = fingerprints(report, text => createHash("sha256").update(text).digest("hex"));
     const log = {
       $schema: "https://json.schemastore.org/sarif-2.1.0.json",
       version: "2.1.0",
@@ -68,12 +69,12 @@ export const sarif: FindingFormat = {
 };
 
 /** Stays the same when lines move: the file, the finding and its words, and the how-manieth of those it is. */
-function fingerprints(report: Report): (finding: Finding) => string {
+function fingerprints(report: Report, digest: (text: string) => string): (finding: Finding) => string {
   const met = new Map<string, number>();
   return finding => {
     const said = [report.machinePath(finding.file), finding.code, finding.message].join("\n");
     const before = met.get(said) ?? 0;
     met.set(said, before + 1);
-    return createHash("sha256").update(`${said}\n${before}`).digest("hex").slice(0, 32);
+    return digest(`${said}\n${before}`).slice(0, 32);
   };
 }
