@@ -9,14 +9,15 @@ const quiet = ["--no-first-run", "--disable-background-networking", "--disable-c
 
 /**
  * What playwright-core's `chromium.launch` needs to start a browser that talks to nobody.
+ * @param {{ shipped?: boolean }} how `shipped`: the package's, whatever else is installed
  * @returns {Promise<{ executablePath: string, args: string[], env: Record<string, string> }>}
  * @throws when there is no Chromium for this machine
  */
-export async function chromiumOptions() {
+export async function chromiumOptions({ shipped = false } = {}) {
   // A sandbox of its own is refused to the superuser.
   const args = process.getuid?.() === 0 ? [...quiet, "--no-sandbox"] : quiet;
   const installed = [process.env.MULLION_CHROMIUM, "/usr/bin/chromium"].find(path => path && existsSync(path));
-  if (installed) return { executablePath: installed, args, env: { ...process.env } };
+  if (installed && !shipped) return { executablePath: installed, args, env: { ...process.env } };
 
   if (process.platform !== "linux" || process.arch !== "x64")
     throw new Error("no Chromium found: set MULLION_CHROMIUM to one (the packaged build is for Linux x64 only)");

@@ -72,7 +72,7 @@ function blocksOf(part: Part): readonly (Piece | "page")[] {
 function table(head: readonly string[], rows: readonly (readonly string[])[], tick: boolean): readonly Piece[] {
   const longest = head.map((cell, at) => Math.max(cell.length, ...rows.map(row => (row[at] ?? "").length)));
   // As wide as its words, within reason: one long cell does not press the others together.
-  const shares = longest.map(length => Math.min(40, Math.max(7, length)));
+  const shares = longest.map(length => Math.min(40, Math.max(9, length)));
   const row = (cells: readonly string[], bold: boolean) =>
     columns([
       ...(tick ? [share(3, bold ? words("") : ticked(""))] : []),

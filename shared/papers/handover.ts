@@ -51,7 +51,7 @@ function installedRow(site: Site, keypad: Keypad): readonly string[] {
   const states = statesOf(site, keypad);
   const slots = [...(states?.after.slots.values() ?? [])];
   const codes = slots.filter(slot => slot.code !== undefined).length + (states?.after.allRelay.size ?? 0);
-  const doors = keypad.relays.filter(relay => !relay.spare).map(relay => visible(relay.label ?? `relay ${relay.set}`));
+  const doors = [...doorsOf(site, [keypad]).keys()].map(visible);
   const waiting = states ? states.places.filter(place => !place.same).length : 0;
   const record = keypad.fitted?.date ?? "none";
   return [

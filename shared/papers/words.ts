@@ -38,12 +38,13 @@ export function says(door: DoorSaid, kind: string, word?: string): boolean {
   return door.facts.some(fact => fact.kind === kind && (word === undefined || fact.words.join(" ").includes(word)));
 }
 
-/** The labels of the relays that something is wired to, each door once, with the keypads that release it. */
+/** The labels of the relays that something is wired to, each door once, with the relays that release it. */
 export function doorsOf(site: Site, keypads: readonly Keypad[] = [...site.keypads.values()]): ReadonlyMap<string, readonly DoorRelay[]> {
   const doors = new Map<string, DoorRelay[]>();
   for (const keypad of keypads)
     for (const relay of keypad.relays) {
-      if (relay.spare) continue;
+      // A set without a label of its own is the doors of its relays.
+      if (relay.spare || (relay.label === undefined && relay.set.includes("+"))) continue;
       const label = relay.label ?? `relay ${relay.set} of ${keypad.label}`;
       const found = doors.get(label);
       if (found) found.push({ keypad, relay });

@@ -19,11 +19,15 @@ export interface Screen {
 
 export const phone = { viewport: { width: 375, height: 667 }, hasTouch: true } as const;
 
-export async function openScreen(): Promise<Screen> {
+/** @param how `shipped`: the browser that the npm package carries, whatever else is installed, and letters drawn alike everywhere */
+export async function openScreen(how: { readonly shipped?: boolean } = {}): Promise<Screen> {
   const { chromiumOptions } = (await import(new URL("../../.ci/chromium.mjs", import.meta.url).href)) as {
-    chromiumOptions(): Promise<LaunchOptions>;
+    chromiumOptions(how?: { readonly shipped?: boolean }): Promise<LaunchOptions>;
   };
-  const browser: Browser = await chromium.launch(await chromiumOptions());
+  const options = await chromiumOptions(how);
+  const browser: Browser = await chromium.launch(
+    how.shipped ? { ...options, args: [...(options.args ?? []), "--font-render-hinting=none", "--disable-lcd-text"] } : options,
+  );
   const folder = mkdtempSync(join(tmpdir(), "mullion-sheet-"));
   let files = 0;
   return {

@@ -1,13 +1,13 @@
 /** The HTML run sheet in a real browser: on a phone, on paper, with scripts blocked, with hostile labels. */
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { html } from "../../shared/sheet/formats/html.ts";
 import type { Sheet, SheetEntry } from "../../shared/sheet/shape.ts";
 import { entry, labelledWith, sheet } from "../shared/sheet/made-sheet.ts";
+import { violations } from "./axe.ts";
 import type { Screen } from "./browser.ts";
 import { openScreen, phone } from "./browser.ts";
+import { hostile } from "./hostile.ts";
 
 let screen: Screen;
 beforeAll(async () => {
@@ -133,16 +133,6 @@ describe("on paper", () => {
 });
 
 describe("labels", () => {
-  const hostile = [
-    "<script>alert(1)</script>",
-    '"><img src=x onerror=alert(1)>',
-    "</style><script>alert(1)</script>",
-    '\\"; } * { display: none } @page { ',
-    "' onmouseover='alert(1)",
-    "&lt;b&gt; &#60;",
-    "x".repeat(10_000),
-    "🚪 門 Θύρα Дверь",
-  ];
   test.each(hostile.map(words => [words.slice(0, 30), words]))("%s is text", async (_, words) => {
     const { page, complaints } = await screen.show(html.render([labelledWith(words)]));
     expect(await page.locator(".entry h3").textContent()).toContain(`${words}'s code into slot 02 of ${words}`);
@@ -174,7 +164,6 @@ test("ten thousand entries still open", async () => {
 }, 60_000);
 
 describe("for everyone", () => {
-  const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
   const views = [
     ["the whole sheet, light", { colorScheme: "light" }],
     ["the whole sheet, dark", { colorScheme: "dark" }],
@@ -184,12 +173,6 @@ describe("for everyone", () => {
   test.each(views)("axe finds nothing in %s", async (_, options) => {
     const { page } = await screen.show(html.render([long(3)]), { ...options, bypassCSP: true });
     if ("hasTouch" in options) for (let step = 0; step < 2; step++) await press(page, "go");
-    await page.evaluate(axe);
-    const violations = await page.evaluate(async () => {
-      const runner = (globalThis as unknown as { axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } })
-        .axe;
-      return (await runner.run()).violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
-    });
-    expect(violations).toEqual([]);
+    expect(await violations(page)).toEqual([]);
   });
 });

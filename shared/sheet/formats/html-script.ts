@@ -82,7 +82,12 @@ export const script = `
     find("back").disabled = state.at === 0;
     find("skip").disabled = step.dataset.skippable === "no";
     const words = step.querySelector(".record");
-    if (words) words.textContent = recordWords(sheet);
+    // No word of it is broken at its hyphens.
+    if (words) words.replaceChildren(...recordWords(sheet).split(" ").flatMap((word, at) => {
+      const whole = document.createElement("span");
+      whole.textContent = word;
+      return at === 0 ? [whole] : [" ", whole];
+    }));
     const heading = step.querySelector("h2, h3");
     // The session's heading above it is not shown then.
     heading.setAttribute("aria-level", "2");

@@ -33,9 +33,12 @@ dd { margin: 0; }
 .before li, .blanks li { padding-left: 1.7em; }
 .before li > .box, .blanks li .box { margin-left: -1.7em; }
 .before li + li { margin-top: .25rem; }
+.before li.caution { padding-left: .6rem; }
+.before li.caution > .box { display: none; }
 .blanks li { padding-top: .25rem; padding-bottom: .25rem; }
 .keys { display: flex; flex-wrap: wrap; gap: .35rem; margin: .35rem 0; }
 kbd { font: inherit; font-size: 1.25rem; font-weight: 600; background: var(--key); border: 1px solid var(--line); border-radius: .25rem; padding: .05rem .5rem; min-width: 2.2ch; text-align: center; letter-spacing: .06em; }
+kbd { display: inline-flex; align-items: center; justify-content: center; }
 kbd.hand { border-style: dashed; border-width: 2px; background: none; letter-spacing: 0; }
 kbd.gap { background: none; border-width: 0 0 2px; border-radius: 0; color: var(--faint); font-size: .8rem; font-weight: 400; letter-spacing: 0; text-align: left; padding-top: .6rem; }
 .outcome { display: flex; flex-wrap: wrap; gap: 0 1.5rem; }
@@ -45,11 +48,14 @@ kbd.gap { background: none; border-width: 0 0 2px; border-radius: 0; color: var(
 .signature { display: grid; grid-template-columns: repeat(3, 1fr); gap: 1.5rem; margin-top: 2.5rem; }
 .signature span { border-top: 1px solid var(--ink); padding-top: .2rem; }
 .record { display: block; font-size: 1.1rem; border: 1px solid var(--line); padding: .75rem; user-select: all; }
+.record span { white-space: nowrap; }
 .way { margin: 0 0 .75rem; }
 button { font: inherit; font-weight: 600; min-height: 56px; min-width: 56px; padding: 0 1rem; border: 2px solid var(--ink); border-radius: .5rem; background: var(--paper); color: var(--ink); }
 button.go { background: var(--go); border-color: var(--go); color: var(--on-go); }
 button[disabled] { border-color: var(--line); color: var(--faint); }
 :focus-visible { outline: 3px solid var(--mark); outline-offset: 2px; }
+/* A heading is given the focus so that it is read out; nothing can be done to it. */
+:is(h2, h3):focus-visible { outline: none; }
 .bar, .screen-only { display: none; }
 
 @media screen {
@@ -78,7 +84,7 @@ button[disabled] { border-color: var(--line); color: var(--faint); }
   .single .way { position: absolute; right: .75rem; top: .75rem; margin: 0; }
   .single .way button { min-height: 48px; padding: 0 .75rem; font-size: .95rem; }
   .single .step .box { display: none; }
-  .single .before .box { display: inline-block; }
+  .single .before li:not(.caution) > .box { display: inline-block; }
   .single .bar { display: grid; grid-template-columns: 1fr 1fr 1fr; gap: .5rem; position: fixed; inset: auto 0 0; padding: .5rem .75rem .6rem; background: var(--paper); border-top: 2px solid var(--line); max-width: 34rem; margin: 0 auto; }
   .bar button { padding: 0 .25rem; }
   .bar .progress { grid-column: 1 / -1; margin: 0; font-size: .95rem; }
