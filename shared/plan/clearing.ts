@@ -226,7 +226,7 @@ function costOf(
   let cost: Cost = { tags: own.tags, entries: 1, keys: own.keys };
   for (const place of clearing.takes) {
     if (needed.has(place)) continue;
-    for (const operation of kept(model, place)) {
+    for (const operation of kept(model, place, clearing.operation)) {
       const again = operation && effort(operation);
       if (!again) return undefined;
       cost = plus(cost, { ...again, entries: 1 });
@@ -235,8 +235,16 @@ function costOf(
   return cost;
 }
 
+/** Whether a place gives up what is cleared by writing over it: then that is done first, and the clearing does not take it. */
+export function isWrittenFirst({ from, to, unknown }: Place, { operation }: Operation): boolean {
+  if (unknown) return false;
+  const half = operation === "clear tag" ? "tag" : "code";
+  return to[half] !== undefined && to[half] !== from[half];
+}
+
 /** Halves that would not have been typed but for the clearing. */
-function kept(model: Model, place: Place): readonly (Operation | undefined)[] {
+function kept(model: Model, place: Place, operation: Operation): readonly (Operation | undefined)[] {
+  if (isWrittenFirst(place, operation)) return [];
   const { from, to } = place;
   const same = from.fires === to.fires;
   return [

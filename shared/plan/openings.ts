@@ -209,7 +209,7 @@ function listened(string: OpenString, place: string, order: Order): Listened {
 }
 
 /** Lowest relay, then lowest number; without numbers the one typed first. Of all-relay codes the lowest number. */
-function comesBefore({ order: one, fires }: Listened, { order: other, fires: rival }: Listened): boolean {
+export function comesBefore({ order: one, fires }: Listened, { order: other, fires: rival }: Listened): boolean {
   if (one.turn !== other.turn) return one.turn < other.turn;
   const lowest = Number.parseInt(one.fires, 10) - Number.parseInt(other.fires, 10);
   return (lowest || one.number - other.number || compareRelaySets(fires ?? "", rival ?? "")) < 0;

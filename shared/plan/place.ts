@@ -32,15 +32,20 @@ const empty: Content = {};
  * Every place that holds or is to hold something.
  *
  * @param before what was stored before a new code length took codes, where it does.
+ * @param guarding codes by which no place is cleared before that.
  */
-export function placesOf(from: Memory, to: Memory, before: Memory = from): readonly Place[] {
+export function placesOf(from: Memory, to: Memory, before: Memory = from, guarding: ReadonlySet<Digits> = new Set()): readonly Place[] {
   const places: Place[] = [];
+  const passing = (key: string) => {
+    const [was, is] = [before.slots.get(key)?.code, from.slots.get(key)];
+    return was !== undefined && is?.tag !== undefined && is.code === undefined && !guarding.has(was) ? was : undefined;
+  };
   let gone = -(from.slots.size + from.allRelay.size);
   let rank = 1;
   for (const [key, was] of from.allRelay) if (!to.allRelay.has(key)) places.push(allRelayPlace(key, was, undefined, gone++));
-  for (const [key, slot] of from.slots) if (!to.slots.has(key)) places.push(slotPlace(key, slot, undefined, gone++, before.slots.get(key)));
+  for (const [key, slot] of from.slots) if (!to.slots.has(key)) places.push(slotPlace(key, slot, undefined, gone++, passing(key)));
   for (const [key, wanted] of to.allRelay) places.push(allRelayPlace(key, from.allRelay.get(key), wanted, rank++));
-  for (const [key, wanted] of to.slots) places.push(slotPlace(key, from.slots.get(key), wanted, rank++, before.slots.get(key)));
+  for (const [key, wanted] of to.slots) places.push(slotPlace(key, from.slots.get(key), wanted, rank++, passing(key)));
   return places;
 }
 
@@ -53,9 +58,8 @@ export function holdsAny(content: Content): boolean {
   return content.code !== undefined || content.tag !== undefined;
 }
 
-function slotPlace(key: string, from: Slot | undefined, to: Slot | undefined, rank: number, before: Slot | undefined): Place {
+function slotPlace(key: string, from: Slot | undefined, to: Slot | undefined, rank: number, passing: Digits | undefined): Place {
   const number = to?.number ?? from?.number;
-  const passing = from?.tag !== undefined && from.code === undefined ? before?.code : undefined;
   return {
     id: key,
     kind: "slot",

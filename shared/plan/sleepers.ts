@@ -1,9 +1,10 @@
 /** What is stored and asleep: it must be gone before whatever keeps it asleep. */
 import { codeLengthsInForce } from "../keypad/lengths.ts";
-import type { Memory } from "../keypad/memory.ts";
+import type { Digits, Memory } from "../keypad/memory.ts";
 import type { Model } from "../keypad/model.ts";
 import type { Listened } from "./openings.ts";
-import { Openings, Pairs, rivalsOf } from "./openings.ts";
+import { comesBefore, Openings, Pairs, rivalsOf } from "./openings.ts";
+import { asks } from "./operation-of.ts";
 import { withNeeds } from "./order.ts";
 import type { Half, Place } from "./place.ts";
 import type { PlaceSteps, Step } from "./steps.ts";
@@ -62,6 +63,44 @@ export function needSleepersGone(
   if (facts.installer) stage.installerChanges(facts.installer);
 }
 
+/** Codes that would fire again with the new length though nobody wants that, where a keypad keeps codes of another length. */
+export function wokenCodes(model: Model, from: Memory, to: Memory, allowed: Pairs): ReadonlySet<Digits> {
+  const codes = new Set<Digits>();
+  const awake = new Openings(model, { ...from, ...lengthOf(to) });
+  for (const string of wakingStrings(model, from, to, awake)) {
+    const code = from.slots.get(string.place)?.code;
+    if (code !== undefined && allowed.lacks(string) && awake.isHeard(string) && awake.fires(string).length > 0) codes.add(code);
+  }
+  return codes;
+}
+
+/** What slots make the keypad listen for with the new length, and did not with the old. */
+function* wakingStrings(model: Model, from: Memory, to: Memory, awake: Openings): Iterable<Listened> {
+  const [before, now] = [codeLengthsInForce(model, from), codeLengthsInForce(model, to)];
+  for (const string of awake.all()) {
+    const code = from.slots.get(string.place)?.code;
+    if (code !== undefined && halfOf(string) !== "tag" && now.includes(code.length) && !before.includes(code.length)) yield string;
+  }
+}
+
+/**
+ * Codes by which no place may be cleared before a new length takes them: they keep something else asleep, which goes with that
+ * length too.
+ */
+export function guardingCodes(model: Model, before: Memory, doors: Doors): ReadonlySet<Digits> {
+  const codes = new Set<Digits>();
+  const codeAt = (place: string) => before.slots.get(place)?.code ?? before.allRelay.get(place.replace("all-relay ", ""))?.code;
+  for (const string of doors.before.all()) {
+    if (!doors.allowed.lacks(string)) continue;
+    const rivals = rivalsOf(model, string.symbols).flatMap(text => doors.before.ends(text));
+    for (const rival of [...rivals, ...doors.before.ends(string.text)]) {
+      const code = codeAt(rival.place);
+      if (code !== undefined && (code !== codeAt(string.place) || asks(model, "clear code", "relay"))) codes.add(code);
+    }
+  }
+  return codes;
+}
+
 class Stage {
   readonly #model: Model;
   readonly #doors: Doors;
@@ -104,16 +143,17 @@ class Stage {
   /** Codes of the new length that were kept, and are listened for again. */
   wakesByLength(from: Memory, to: Memory): void {
     const { length } = this.#facts;
-    const lengths = codeLengthsInForce(this.#model, to);
-    const before = codeLengthsInForce(this.#model, from);
     const awake = new Openings(this.#model, { ...from, ...lengthOf(to) });
-    for (const string of awake.all()) {
-      const place = this.#places.get(string.place);
-      const code = place?.from.code;
-      if (!length || code === undefined || !lengths.includes(code.length) || before.includes(code.length)) continue;
-      if (!this.#doors.allowed.lacks(string)) continue;
-      const gone = this.#remover(string);
-      if (gone) length.needs.add(gone);
+    for (const string of wakingStrings(this.#model, from, to, awake)) {
+      const gone = this.#doors.allowed.lacks(string) ? this.#remover(string) : undefined;
+      if (!length || !gone) continue;
+      const guards = this.#rivals(awake, string).map(rival => this.#remover(rival));
+      if (guards.length === 0) length.needs.add(gone);
+      else if (!guards.includes(undefined) && !guards.includes(gone))
+        this.#wait(
+          guards.flatMap(entry => entry ?? []),
+          gone,
+        );
     }
   }
 
@@ -142,9 +182,10 @@ class Stage {
   /** What beats a string, or comes before it as its twin. */
   #rivals(openings: Openings, string: Listened): readonly Listened[] {
     const shorter = rivalsOf(this.#model, string.symbols).flatMap(text => openings.ends(text));
-    const twins =
-      this.#model.twins === "first fires" ? openings.ends(string.text).filter(one => one !== string && one.how === string.how) : [];
-    return [...shorter, ...twins.filter(one => openings.isHeard(one))];
+    const twins = this.#model.twins === "first fires" ? openings.ends(string.text) : [];
+    // Without numbers the one typed first fires: what is written meanwhile comes after what is there.
+    const typed = this.#model.slots.addressing !== "unnumbered" || twins.includes(string);
+    return [...shorter, ...twins.filter(one => typed && one !== string && one.how === string.how && comesBefore(one, string))];
   }
 
   /** The entry after which a string is no longer stored; undefined where it stays. */

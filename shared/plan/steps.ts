@@ -1,11 +1,11 @@
 /** The entries that a change of memory takes, each with the entries that must have been taken before it; not yet in order. */
 import { cannotEncode } from "../keypad/encode.ts";
 import { codeLengthsInForce } from "../keypad/lengths.ts";
-import type { Memory, Operation, TagId } from "../keypad/memory.ts";
+import type { Digits, Memory, Operation, TagId } from "../keypad/memory.ts";
 import type { Model } from "../keypad/model.ts";
 import { presentTag } from "../keypad/template-fields.ts";
 import type { Clearing, Effort } from "./clearing.ts";
-import { clearingsFor, Holding } from "./clearing.ts";
+import { clearingsFor, Holding, isWrittenFirst } from "./clearing.ts";
 import type { Extra } from "./cycles.ts";
 import { writing } from "./operation-of.ts";
 import type { Half, Place } from "./place.ts";
@@ -37,6 +37,8 @@ export interface Change {
   /** Tags that cannot be presented. */
   readonly lost: ReadonlySet<TagId>;
   readonly harmless: Harmless;
+  /** Codes that a new length wakes: they cannot be cleared by their digits, which are read only when they are awake. */
+  readonly woken: ReadonlySet<Digits>;
 }
 
 /** A change that the keypad has no entry for. */
@@ -74,12 +76,18 @@ export function placeSteps(change: Change, emptied: ReadonlyMap<Place, Because>)
   const problems: Stuck[] = stuck.map(place => ({ place, reason: cannotEmpty(model, place) }));
   const steps: Step[] = [];
   const cleared = new Map<Place, Step>();
+  const writtenFirst: { readonly place: Place; readonly half: Half; readonly clear: Step }[] = [];
   for (const clearing of clearings) {
     const step = clearingStep(model, clearing, emptied, places.length);
     steps.push(step);
     for (const place of clearing.takes) {
+      const own = writes.get(place);
+      if (!own?.emptied && keepsHalf(place, own) && isWrittenFirst(place, clearing.operation)) {
+        writtenFirst.push({ place, half: clearing.operation.operation === "clear tag" ? "tag" : "code", clear: step });
+        continue;
+      }
       cleared.set(place, step);
-      if (!writes.get(place)?.emptied) writes.set(place, writesFor(model, place, true, change.harmless));
+      if (!own?.emptied) writes.set(place, writesFor(model, place, true, change.harmless));
     }
   }
   const removers = new Map<Place, { code?: Step; tag?: Step }>();
@@ -109,10 +117,19 @@ export function placeSteps(change: Change, emptied: ReadonlyMap<Place, Because>)
     writers.set(place, own);
     if (!clear && (place.unknown || holdsAny(place.from))) removers.set(place, overwritten(model, place, own));
   }
+  for (const { place, half, clear } of writtenFirst) {
+    const step = writers.get(place)?.[half];
+    if (step) clear.needs.add(step);
+  }
   needFreedTwins(model, holding, removers, writers);
   needWideClearings(clearings, cleared, writers);
   needRoom(change, steps);
   return { steps, stuck: problems, removers, writers };
+}
+
+/** A half stays as it is while the other is written. */
+function keepsHalf({ to }: Place, own: Writes | undefined): boolean {
+  return (["code", "tag"] as const).some(half => to[half] !== undefined && !own?.halves.includes(half));
 }
 
 /**
@@ -159,11 +176,12 @@ function effortOf(change: Change): (operation: Operation) => Effort | undefined 
   };
 }
 
-function cannotType({ model, from, to, lost }: Change, operation: Operation): string | undefined {
+function cannotType({ model, from, to, lost, woken }: Change, operation: Operation): string | undefined {
   if ((operation.operation === "clear code" || operation.operation === "clear all-relay") && operation.code !== undefined) {
     const digits = operation.code.length;
     const inForce = [from, to].some(memory => codeLengthsInForce(model, memory).includes(digits));
     if (!inForce) return "the keypad does not read codes of that length now";
+    if (woken.has(operation.code)) return "the keypad reads codes of that length only when they fire again";
   }
   if (
     "tag" in operation &&

@@ -10,7 +10,7 @@ import { inOrder, withNeeds } from "./order.ts";
 import type { Content, Place } from "./place.ts";
 import { placesOf } from "./place.ts";
 import type { Doors, LengthSteps } from "./sleepers.ts";
-import { doorsOf, halfOf, needSleepersGone } from "./sleepers.ts";
+import { doorsOf, guardingCodes, halfOf, needSleepersGone, wokenCodes } from "./sleepers.ts";
 import type { Because, Change, PlaceSteps, Step } from "./steps.ts";
 import { emptyingCost, endsFiring, placeSteps } from "./steps.ts";
 import { needUnknownGone } from "./unknown.ts";
@@ -38,15 +38,17 @@ export function transition(model: Model, from: Memory, to: Memory, lost: Readonl
   const facts = factSteps(model, from, to, unsure);
   if (facts.stuck.length + facts.wrong.length > 0) return { reasons: [...facts.stuck, ...facts.wrong] };
   const changes = changesLength(model, from, to);
-  const length = facts.length ?? (changes && model.length === "follows installer code" ? facts.installer : undefined);
+  const length = facts.length ?? ((changes || unsure) && model.length === "follows installer code" ? facts.installer : undefined);
   const steps: LengthSteps = { ...(facts.installer ? { installer: facts.installer } : {}), ...(length ? { length } : {}) };
   const stored = changes && model.relength === "clears" ? afterRelength(model, from, facts) : from;
-  const places = placesOf(stored, to, from);
   const doors = doorsOf(model, from, stored, to);
+  const guarding = stored === from ? new Set<string>() : guardingCodes(model, from, doors);
+  const places = placesOf(stored, to, from, guarding);
   const shutOut = whyShutOut(doors);
   if (shutOut) return shutOut;
   const harmless = (content: Content) => doors.to.wouldListen({ key: "", ...content }).every(string => !doors.allowed.lacks(string));
-  const change: Change = { model, from: stored, to, places, lost, harmless };
+  const woken = changes && model.relength === "keeps" ? wokenCodes(model, from, to, doors.allowed) : new Set<string>();
+  const change: Change = { model, from: stored, to, places, lost, harmless, woken };
   const byId = new Map(places.map(place => [place.id, place]));
   const holding = new Holding(places);
   const factsAlone = [...(facts.installer ? [facts.installer] : []), ...(facts.length ? [facts.length] : []), ...facts.others];
@@ -91,12 +93,21 @@ function needLength(model: Model, from: Memory, stored: Memory, to: Memory, foun
     if (own.tag && passes) own.tag.needs.add(length);
   }
   if (!changesLength(model, from, to)) return;
+  // Room that the codes leave is there when the new length has taken them.
+  const tags = found.steps.filter(step => step.operation.operation === "put tag");
+  const crowded = model.slots.addressing === "unnumbered" && from !== stored && from.slots.size + tags.length > model.slots.capacity;
+  if (crowded) for (const step of tags) step.needs.add(length);
   const digits = length.operation.operation === "set length" ? length.operation.digits : to.installer?.length;
   for (const step of found.steps) {
-    const { operation } = step;
-    if (operation.operation !== "clear code" && operation.operation !== "clear all-relay") continue;
-    if (operation.code === undefined) continue;
-    if (operation.code.length === digits) step.needs.add(length);
+    const { operation, empties } = step;
+    const code = operation.operation === "clear code" || operation.operation === "clear all-relay" ? operation.code : undefined;
+    if (code === undefined) {
+      // What else is in a place that the new length frees of its code is cleared after it: the code may keep another asleep.
+      const passes = empties.some(({ id }) => from.slots.get(id)?.code !== stored.slots.get(id)?.code);
+      if (passes) step.needs.add(length);
+      continue;
+    }
+    if (code.length === digits) step.needs.add(length);
     else length.needs.add(step);
   }
 }
