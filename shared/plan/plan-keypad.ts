@@ -1,6 +1,9 @@
 /** The plan for one keypad: what is typed to take it from one memory to another, in which order, and the proof that it does. */
+import type { Reading } from "../keypad/alternatives.ts";
+import { ambiguities } from "../keypad/ambiguity.ts";
 import type { Memory, TagId } from "../keypad/memory.ts";
 import type { Model } from "../keypad/model.ts";
+import { BrokenInvariant } from "../must.ts";
 import type { CannotPlan, Plan, Start } from "./plan.ts";
 import { prove } from "./prove.ts";
 import { pressesOf, sessionsOf } from "./sessions.ts";
@@ -16,11 +19,23 @@ import { wayTo } from "./way.ts";
  * of one that has just been reset it is what the reset leaves.
  * @param wanted what it is to hold.
  * @returns the plan, proved by replaying its own keys; or why there is none and what would do instead.
- * @throws BrokenInvariant where the proof fails.
+ * @throws BrokenInvariant where the proof fails of a model whose entries can be told apart.
  */
 export function planKeypad(model: Model, before: Memory, wanted: Memory, start: Start, options: PlanOptions = {}): Plan | CannotPlan {
   const found = wayTo(model, before, wanted, start, options);
-  return "cannot" in found ? found : written(model, found.way, found.transition);
+  if ("cannot" in found) return found;
+  try {
+    return written(model, found.way, found.transition);
+  } catch (error) {
+    // Where the manual's own entries cannot be told apart it is the model that fails the proof, and not the plan.
+    const apart = error instanceof BrokenInvariant ? ambiguities(model)[0] : undefined;
+    if (!apart) throw error;
+    const name = ({ operation, label }: Reading) => (label === undefined ? `"${operation}"` : `the setting "${label}"`);
+    return {
+      cannot: `the keys of ${name(apart.first)} and ${name(apart.second)} of model ${model.id} cannot be told apart`,
+      instead: "read the manual again: one of the two is probably written down wrongly",
+    };
+  }
 }
 
 function written(model: Model, way: Way, { beforeInstaller, installer, rest, doors }: Transition): Plan {
