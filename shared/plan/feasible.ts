@@ -1,6 +1,7 @@
 /** Whether a keypad has a plan at all, found without writing it out: what a check asks at every keystroke. */
 import { cannotEncode } from "../keypad/encode.ts";
 import type { Memory, Operation } from "../keypad/memory.ts";
+import { sameMemory } from "../keypad/memory-equal.ts";
 import type { Model } from "../keypad/model.ts";
 import type { Keypad, Site } from "../site/site.ts";
 import { factSteps } from "./fact-steps.ts";
@@ -22,6 +23,7 @@ export function whyNoPlan(site: Site, keypad: Keypad): CannotPlan | undefined {
   if (!model || !start || "cannot" in start) return undefined;
   const wanted = wantedMemory(keypad, start.before);
   const { before } = start;
+  if (start.start.from !== "unknown" && sameMemory(before, wanted, model)) return undefined;
   const facts = factSteps(model, before, wanted);
   if (facts.wrong.length > 0) return undefined;
   if (start.start.from !== "unknown" && before.slots.size === 0 && before.allRelay.size === 0)

@@ -37,8 +37,8 @@ export function startOf(
 ): { readonly start: Start; readonly before: Memory; readonly reset?: Plan["reset"] } | CannotPlan {
   if (from === "reset") {
     const reset = model.resets.find(({ what }) => what === "everything");
-    if (!reset) return { cannot: `model ${model.id} has no reset that wipes everything`, instead: "plan from what is fitted" };
-    return { start: { from: "reset" }, before: model.factory, reset };
+    if (reset) return { start: { from: "reset" }, before: model.factory, reset };
+    return { cannot: `model ${model.id} has no reset that wipes everything`, instead: "plan from what is fitted" };
   }
   const fitted = from === "fitted" ? keypad.fitted : from === "factory" ? undefined : from;
   if (!fitted) return { start: { from: "factory" }, before: model.factory };
@@ -81,6 +81,9 @@ export function partlyKnown(model: Model, listed: Memory): Memory {
   // Without numbers nobody can name the places that are not listed: one stands for all of them.
   if (addressing === "unnumbered") unknown({ key: "unknown", unknown: true });
 
+  // The codes that are listed tell the length in force, where the record does not.
+  const lengths = new Set([...listed.slots.values()].flatMap(({ code }) => (code === undefined ? [] : [code.length])));
+  const told = model.length === "set by entry" && listed.codeLength === undefined && lengths.size === 1 ? [...lengths][0] : undefined;
   const allRelay = new Map(listed.allRelay);
   if (numbersAllRelay(model)) {
     for (const { from, to, kept } of bands)
@@ -90,6 +93,7 @@ export function partlyKnown(model: Model, listed: Memory): Memory {
   } else if (model.operations.has("set all-relay") && !allRelay.has("")) allRelay.set("", { unknown: true });
   return {
     ...listed,
+    ...(told === undefined ? {} : { codeLength: told }),
     slots,
     allRelay,
     releases: new Map([...unknownReleases(model), ...listed.releases]),
