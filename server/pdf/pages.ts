@@ -71,8 +71,8 @@ function openInk(fonts: Fonts, title: string, day: string): Ink {
     lang: "en",
     displayTitle: true,
     info: { Title: title, Creator: "Mullion", Producer: "Mullion", CreationDate: made, ModDate: made },
-    // The standard fonts know no Greek and no Cyrillic, and are not carried along.
-    font: fonts.regular as unknown as string,
+    // None to begin with: the standard fonts know no Greek and no Cyrillic, and are not carried along.
+    font: "",
   });
   ink.registerFont("regular", fonts.regular as unknown as PDFKit.Mixins.PDFFontSource);
   ink.registerFont("bold", fonts.bold as unknown as PDFKit.Mixins.PDFFontSource);

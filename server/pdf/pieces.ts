@@ -13,6 +13,18 @@ export interface Piece {
   readonly parts?: readonly Piece[];
 }
 
+/** The same piece, measured once for each width: setting words is what takes the time. */
+function remembered(piece: Piece): Piece {
+  let known: { readonly width: number; readonly height: number } | undefined;
+  return {
+    ...piece,
+    height(ink, width) {
+      if (known?.width !== width) known = { width, height: piece.height(ink, width) };
+      return known.height;
+    },
+  };
+}
+
 export interface TextLook {
   readonly size?: number;
   readonly bold?: boolean;
@@ -35,11 +47,11 @@ export function words(text: string, { size = bodySize, bold = false, indent = 0,
     set(ink).fillColor("#000");
     ink.text(broken(ink, shown, width - indent), x + indent, y, { width: width - indent, align });
   };
-  return {
+  return remembered({
     height: (ink, width) => set(ink).heightOfString(broken(ink, shown, width - indent), { width: width - indent, align }) + after,
     draw,
     flows: draw,
-  };
+  });
 }
 
 /** A word that may be longer than a line has so many letters or more. */
@@ -232,7 +244,7 @@ export function pattern(parts: readonly ({ readonly keys: string } | { readonly 
 
 /** Pieces one under the other. */
 export function stack(parts: readonly Piece[]): Piece {
-  return {
+  return remembered({
     height: (ink, width) => parts.reduce((sum, part) => sum + part.height(ink, width), 0),
     draw(ink, x, y, width) {
       let at = y;
@@ -242,17 +254,18 @@ export function stack(parts: readonly Piece[]): Piece {
       }
     },
     parts,
-  };
+  });
 }
 
 /** Columns side by side; a share of the width each. */
 export function columns(cells: readonly { readonly share: number; readonly parts: readonly Piece[] }[], between = 8): Piece {
   const total = cells.reduce((sum, { share }) => sum + share, 0);
+  const pieces = cells.map(({ parts }) => stack(parts));
   const laid = (width: number) => {
     const free = width - between * (cells.length - 1);
     let x = 0;
-    return cells.map(({ share, parts }) => {
-      const own = { x, width: (free * share) / total, piece: stack(parts) };
+    return pieces.map((piece, at) => {
+      const own = { x, width: (free * (cells[at]?.share ?? 1)) / total, piece };
       x += own.width + between;
       return own;
     });

@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { html } from "../../shared/sheet/formats/html.ts";
 import type { Sheet, SheetEntry } from "../../shared/sheet/shape.ts";
 import { entry, labelledWith, sheet } from "../shared/sheet/made-sheet.ts";
+import { readPdf } from "../support/pdf-reader.ts";
 import { violations } from "./axe.ts";
 import type { Screen } from "./browser.ts";
 import { openScreen, phone } from "./browser.ts";
@@ -16,10 +17,16 @@ beforeAll(async () => {
 afterAll(() => screen.close());
 
 /** A sheet of so many entries; the second may not be skipped. */
-function long(count: number): Sheet {
+function long(count: number, words = (_n: number) => entry.text): Sheet {
   const entries = Array.from(
     { length: count },
-    (_, index): SheetEntry => ({ ...entry, n: index + 1, skippable: index !== 1, neededBy: index === 1 ? [3] : [] }),
+    (_, index): SheetEntry => ({
+      ...entry,
+      n: index + 1,
+      text: words(index + 1),
+      skippable: index !== 1,
+      neededBy: index === 1 ? [3] : [],
+    }),
   );
   return { ...sheet, counts: { entries: count, keys: count * 10 }, sessions: sheet.sessions.map(session => ({ ...session, entries })) };
 }
@@ -109,19 +116,22 @@ test("with scripts blocked it is the paper sheet", async () => {
 });
 
 describe("on paper", () => {
-  test.each(["A4", "Letter"])("%s: pages are counted and no entry is broken", async format => {
-    const { page } = await screen.show(html.render([long(60)]));
-    await page.emulateMedia({ media: "print" });
-    expect(
-      await page
-        .locator("article.entry")
-        .first()
-        .evaluate(found => getComputedStyle(found).breakInside),
-    ).toBe("avoid");
-    const pdf = (await page.pdf({ format })).toString("latin1");
-    const pages = pdf.match(/\/Type\s*\/Page\b/g)?.length ?? 0;
-    expect(pages).toBeGreaterThan(4);
-    expect(pages).toBeLessThan(16);
+  test.each(["A4", "Letter"])("%s: every page says what it is and which of how many, and no entry is broken", async format => {
+    const { page } = await screen.show(html.render([long(60, n => `Entry words ${n}.`)]));
+    const { pages } = await readPdf(await page.pdf({ format, preferCSSPageSize: false }));
+    expect(pages.length).toBeGreaterThan(4);
+    expect(pages.length).toBeLessThan(16);
+    for (const [index, { text }] of pages.entries()) {
+      expect(text).toContain("Tannery Wharf: Lane gate");
+      expect(text).toContain("Run sheet 7K3-Q9M");
+      expect(text).toContain(`page ${index + 1} of ${pages.length}`);
+    }
+    for (let n = 1; n <= 60; n++) {
+      const own = pages.filter(({ text }) => text.includes(`Entry words ${n}.`));
+      expect(own).toHaveLength(1);
+      const [, behind = ""] = own[0]?.text.split(`Entry words ${n}.`) ?? [];
+      expect(behind, `entry ${n}`).toContain("Typing it again is harmless.");
+    }
   });
 
   test("one entry at a time on the screen is still the whole sheet on paper", async () => {

@@ -2,8 +2,8 @@
 import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { readPdf } from "../../support/pdf-reader.ts";
 import { clashing, folderOf, model, mullion, root, site } from "../cli/support/mullion.ts";
-import { readPdf } from "./pdf-reader.ts";
 
 const files = { "tiny.mullion": model, "yard.mullion": site };
 const codes = /4829|5590|6044/;

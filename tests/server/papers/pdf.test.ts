@@ -6,7 +6,7 @@ import { printPapers, printSheets } from "../../../server/pdf/print.ts";
 import type { Paper } from "../../../shared/papers/paper.ts";
 import type { Sheet, SheetEntry } from "../../../shared/sheet/shape.ts";
 import { entry, labelledWith, sheet } from "../../shared/sheet/made-sheet.ts";
-import { readPdf } from "./pdf-reader.ts";
+import { readPdf } from "../../support/pdf-reader.ts";
 
 const fontFolder = join(import.meta.dirname, "../../../node_modules/@embedpdf/fonts-latin/fonts");
 const font = (weight: string) => new Uint8Array(readFileSync(join(fontFolder, `NotoSans-${weight}.ttf`)));
@@ -97,6 +97,15 @@ describe("a run sheet", () => {
     const marks = pages.map(({ text }) => /Run sheet (\S+).*page (\d+ of \d+)$/s.exec(text)?.slice(1).join(" "));
     expect(marks[0]).toMatch(/^7K3-Q9M 1 of 1$/);
     expect(marks.slice(1)).toEqual(marks.slice(1).map((_, index, all) => `AAA-AAA ${index + 1} of ${all.length}`));
+  });
+
+  test("codes are dots where they are hidden", async () => {
+    const hidden = entry.keys.map(group => (group.is === "code" ? { ...group, text: "•••••" } : group));
+    const sessions = sheet.sessions.map(session => ({ ...session, entries: [{ ...entry, keys: hidden }] }));
+    const { pages } = await printed([{ ...sheet, sessions, tries: [], paperTries: [], codesHidden: true }]);
+    const text = pages.map(page => page.text).join(" ");
+    expect(text).toContain("7 4 02 ••••• OK");
+    expect(text).not.toContain("00421");
   });
 
   test("is the same file when it is printed again on the same day", async () => {
