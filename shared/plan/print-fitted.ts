@@ -16,7 +16,7 @@ export interface Holders {
 /**
  * The block of one keypad, without an end of line after it.
  *
- * Relays and numbered slots ascend; where slots have no numbers they keep the order in which they were typed. Release times and
+ * Settings stand in the model's order, relays and numbered slots ascend; where slots have no numbers they keep the order in which they were typed. Release times and
  * settings that nobody knows are left out. Behind each line stands who has what is there.
  */
 export function printFitted(keypad: string, model: Model, date: Day, memory: Memory, holders: Holders): string {
@@ -30,7 +30,10 @@ export function printFitted(keypad: string, model: Model, date: Day, memory: Mem
       `all-relay ${number === undefined ? "" : `${number} `}${what}${said([unknown || code === undefined ? undefined : holders.code(code, undefined, number)])}`,
     );
   }
-  for (const [label, value] of memory.settings) if (value !== "unknown") lines.push(`setting ${quoted(label)} ${value}`);
+  for (const label of model.settings.keys()) {
+    const value = memory.settings.get(label);
+    if (value !== undefined && value !== "unknown") lines.push(`setting ${quoted(label)} ${value}`);
+  }
   for (const [relay, slots] of relaysOf(memory)) lines.push(...relayLines(model, relay, memory.releases.get(relay), slots, holders));
   lines.push("}");
   const text = format(`${lines.join("\n")}\n`);

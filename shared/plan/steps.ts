@@ -18,7 +18,7 @@ export type Because = NonNullable<PlanEntry["because"]>;
 
 export interface Step {
   readonly operation: Operation;
-  readonly because?: Because;
+  because?: Because;
   /** Order of the text; what only clears comes before all that is written. */
   readonly rank: number;
   readonly needs: Set<Step>;

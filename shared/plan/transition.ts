@@ -65,7 +65,10 @@ export function transition(model: Model, from: Memory, to: Memory, lost: Readonl
     const shutting = new Set(shutters(doors, places, found));
     if (length && changes) shutting.add(length);
     const { ordered, left } = inOrder(all, groups(steps, shutting));
-    if (left.length === 0) return split(ordered, facts.installer, doors);
+    if (left.length === 0) {
+      if (facts.installer) sayBlocked(doors, byId, facts.installer);
+      return split(ordered, facts.installer, doors);
+    }
     const extra = (place: Place) => (emptied.has(place) ? undefined : emptyingCost(change, holding, place));
     const broken = breakers(left, extra, step => shutting.has(step));
     if (!broken || broken.size === 0) return { reasons: ["places wait for one another, and none of them can be emptied first"] };
@@ -80,6 +83,13 @@ function whyShutOut({ before, to }: Doors): NoWay | undefined {
   const why = "the keypad would act on a stored code before the installer code is complete";
   if (!enters(before)) return { reasons: [`programming mode cannot be entered: ${why}`], shutOut: true };
   return enters(to) ? undefined : { reasons: [`what is wanted would shut the installer out: ${why}`] };
+}
+
+/** A place that is cleared so that the new installer code enters says so. */
+function sayBlocked({ before, to }: Doors, places: ReadonlyMap<string, Place>, installer: Step): void {
+  const blocking = new Set(to.at("enter").flatMap(next => before.blocking(next).map(({ place }) => places.get(place))));
+  for (const step of installer.needs)
+    if (step.because && step.empties.some(place => blocking.has(place))) step.because = "installer blocked";
 }
 
 /** Codes are written when their length is in force; a code is cleared by its digits while the keypad takes that many. */

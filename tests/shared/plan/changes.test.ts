@@ -104,6 +104,30 @@ describe("the installer code", () => {
     expect(plan.sessions[0]?.entries[0]).toMatchObject({ skippable: true, repeatable: true });
   });
 
+  test("is typed when nothing blocks it any more: the code that did is cleared before, in another session", () => {
+    const last = modelOf(`
+      slots 1..9 per relay
+      codes 2..4 digits
+      length free
+      rewrite replaces
+      listens to the last keys
+      enter OK {installer} OK
+      leave OK OK
+      put code 7 {slot} {code} OK
+      clear slot 9 {slot} OK
+      set installer 31 {code} OK
+      open code {code}
+      keys 0..9 OK
+      factory { installer code 9753 }`);
+    expect(typed(last, "installer code 9753 relay 1 { 1 code 642 2 code 555 }", "installer code 8642 relay 1 { 2 code 777 }")).toEqual([
+      "1 clear slot /1 (installer blocked)",
+      "--",
+      "2 set installer 8642 after 1",
+      "--",
+      "3 put code /2 777",
+    ]);
+  });
+
   test("of another length takes the codes with it: everything is typed again", () => {
     expect(
       typed(
