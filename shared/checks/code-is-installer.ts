@@ -50,16 +50,17 @@ export const codeIsInstaller = check({
     `,
   },
   *find(site): Iterable<IsInstaller> {
-    const blocking = new Map<Keypad, HeldUse | undefined>();
+    const known = new Map<Keypad, Entering>();
     for (const placed of heldEverywhere(site)) {
       const { keypad, use, as } = placed;
       const { model } = keypad;
       const digits = use.credential?.digits;
       const installer = model && wantedOf(keypad, model).installer;
       if (as === "installer" || !model || digits === undefined || installer === undefined) continue;
-      if (!blocking.has(keypad)) blocking.set(keypad, blockerOf(keypad, model));
+      const entering = known.get(keypad) ?? enteringOf(keypad, model, installer);
+      known.set(keypad, entering);
       const same = digits === installer;
-      if (!same && blocking.get(keypad) !== use && !beginsEnter(model, as, digits, installer)) continue;
+      if (!same && entering.blocker !== use && !begins(entering.presses, model, as, digits)) continue;
       const fact = keypad.installer?.node;
       const related = fact ? [{ ...at(keypad.file, fact), message: "the installer code" }] : [];
       yield { ...at(use.file, use.node), ...only(keypad), related, placed, same };
@@ -74,18 +75,24 @@ export const codeIsInstaller = check({
   fixes: ({ placed }) => drawNew(placed.use.credential),
 });
 
-/** What the keypad hears instead of the string that enters programming mode, wherever in it that stands. */
-function blockerOf(keypad: Keypad, model: Model): HeldUse | undefined {
-  const stored = wantedDoor(keypad, model).blocksEnter;
-  return stored && placesByStored(keypad, model)(stored)?.use;
+interface Entering {
+  readonly presses: readonly string[];
+  /** What the keypad hears instead, wherever in the string that stands. */
+  readonly blocker?: HeldUse;
 }
 
-function beginsEnter(model: Model, as: HeldAt["as"], code: Digits, installer: Digits): boolean {
-  const enter = pressesOf(encodeEnter(model, installer));
-  const begins = (keyed: readonly string[]) =>
+function enteringOf(keypad: Keypad, model: Model, installer: Digits): Entering {
+  const presses = pressesOf(encodeEnter(model, installer));
+  const stored = wantedDoor(keypad, model).blocksEnter;
+  const blocker = stored && placesByStored(keypad, model)(stored)?.use;
+  return { presses, ...(blocker ? { blocker } : {}) };
+}
+
+function begins(enter: readonly string[], model: Model, as: HeldAt["as"], code: Digits): boolean {
+  const isBeginning = (keyed: readonly string[]) =>
     keyed.length > 0 && keyed.length <= enter.length && keyed.every((key, index) => key === enter[index]);
-  if (as === "slot") return begins(pressesOf(encodeOpen(model, "open code", { code })));
-  return model.relayNumbers.some(number => begins(pressesOf(encodeOpen(model, "open all-relay", { code, relay: String(number) }))));
+  if (as === "slot") return isBeginning(pressesOf(encodeOpen(model, "open code", { code })));
+  return model.relayNumbers.some(number => isBeginning(pressesOf(encodeOpen(model, "open all-relay", { code, relay: String(number) }))));
 }
 
 /** Presses as they are, an action of the hand as one that no press equals. */

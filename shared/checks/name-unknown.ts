@@ -10,6 +10,9 @@ import { nearestName } from "./nearest.ts";
 import type { InRecord } from "./record.ts";
 import { inRecords } from "./record.ts";
 
+/** What was meant is looked for this often: where more is unknown, it is a file that is missing, and the search is not free. */
+const mostGuesses = 20;
+
 interface Unknown extends Found {
   readonly inRecord?: never;
   readonly what: "holder" | "model" | "setting" | "door" | "keypad";
@@ -53,10 +56,11 @@ export const nameUnknown = check({
     `,
   },
   *find(site): Iterable<Unknown | InRecord> {
+    let guesses = mostGuesses;
     for (const { keypad, use } of heldEverywhere(site)) {
       if (use.holder) continue;
       const word = use.node.holder;
-      const meant = nearestName(word.text, site.holders.keys());
+      const meant = guesses-- > 0 ? nearestName(word.text, site.holders.keys()) : undefined;
       yield {
         ...at(use.file, word),
         ...only(keypad),
