@@ -4,6 +4,8 @@
 export interface Requests {
   /** The run sheets of a site, as files to write beside it; an impossible sheet is a held one, not an error. */
   readonly "mullion/sheet": { readonly params: SheetParams; readonly result: SheetResult };
+  /** The run sheets of a site to stand beside the text, with the places that their entries come from. */
+  readonly "mullion/preview": { readonly params: PreviewParams; readonly result: PreviewResult };
   /** The papers beside the run sheet, as files to write beside the site; what an error holds back is held, as with a sheet. */
   readonly "mullion/paper": { readonly params: PaperParams; readonly result: SheetResult };
   /** What is still to be typed, keypad by keypad: of the site that `uri` belongs to, of all open sites without it. */
@@ -41,6 +43,12 @@ export interface Commands {
   readonly "mullion.explain": readonly [code: string];
 }
 
+/** What the client says of itself when it starts the server. */
+export interface InitializationOptions {
+  /** The commands that it has; without it those of an editor of the VS Code family that were there first. */
+  readonly commands?: readonly (keyof Commands)[];
+}
+
 /** Settings that the server reads as the section `mullion`, resource by resource. */
 export interface Settings {
   /** The keys behind each entry as inlay hints: never, always, or only for what is not yet fitted. */
@@ -76,6 +84,29 @@ export interface SheetResult {
 export interface NamedText {
   readonly name: string;
   readonly content: string;
+}
+
+export interface PreviewParams {
+  readonly uri: string;
+  /** Ids of the keypads wanted; all of the site's without it. */
+  readonly keypads?: readonly string[];
+  readonly hideCodes?: boolean;
+}
+
+export interface PreviewResult {
+  /** Markup without a script, a style or anything from elsewhere; an entry is an element whose `data-n` is its number. */
+  readonly sheets: readonly { readonly keypad: string; readonly html: string; readonly entries: readonly EntryPlace[] }[];
+  /** How it looks, in the colours that the editor's theme defines. */
+  readonly style: string;
+  readonly held: SheetResult["held"];
+}
+
+/** The place in the text, in protocol positions, that an entry of a sheet comes from. */
+export interface EntryPlace {
+  readonly n: number;
+  readonly uri: string;
+  readonly start: { readonly line: number; readonly character: number };
+  readonly end: { readonly line: number; readonly character: number };
 }
 
 export type PaperName = "register" | "slips" | "visit" | "handover" | "envelope";
@@ -137,6 +168,8 @@ export interface RecordParams {
   readonly doubt?: string;
   /** The day of the visit, YYYY-MM-DD. */
   readonly date: string;
+  /** The number of the sheet that was typed from: refused where text and record now give another plan. */
+  readonly sheet?: string;
 }
 
 export interface RecordResult extends EditsResult {

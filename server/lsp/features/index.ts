@@ -16,6 +16,8 @@ import { hover } from "./hover.ts";
 import { inlayHints } from "./inlay-hints.ts";
 import { newSite } from "./new-site.ts";
 import { paper } from "./paper.ts";
+import { preview } from "./preview.ts";
+import { record } from "./record.ts";
 import { references } from "./references.ts";
 import { rename } from "./rename.ts";
 import { selectionRanges } from "./selection-ranges.ts";
@@ -48,10 +50,12 @@ export const features: readonly Feature[] = [
   formatting,
   willRename,
   sheet,
+  preview,
   paper,
   waiting,
   explain,
   draw,
   who,
   newSite,
+  record,
 ];

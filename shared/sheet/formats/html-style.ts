@@ -109,6 +109,26 @@ button[disabled] { border-color: var(--line); color: var(--faint); }
 }
 `;
 
+/** Laid over `style` where a sheet stands beside the text: the editor's own colours, entries that lead back to the text. */
+export const besideStyle = `
+html:root {
+  --ink: var(--vscode-editor-foreground); --paper: var(--vscode-editor-background); --faint: var(--vscode-descriptionForeground);
+  --line: var(--vscode-panel-border, var(--vscode-editorWidget-border, #85888e)); --key: var(--vscode-textCodeBlock-background, transparent);
+  --mark: var(--vscode-focusBorder);
+}
+body { font-family: var(--vscode-font-family); }
+.box, .signature, .blanks, .end { display: none; }
+.entry { cursor: pointer; padding-left: .6rem; border-left: 4px solid transparent; }
+.entry:hover { border-left-color: var(--line); }
+.entry.here { border-left-color: var(--vscode-focusBorder); background: var(--vscode-editor-lineHighlightBackground, transparent); }
+.held { border: 2px solid var(--ink); padding: .5rem 1rem; }
+.tools { display: flex; gap: .5rem; flex-wrap: wrap; position: sticky; top: 0; padding: .5rem 0; background: var(--paper); z-index: 1; }
+.tools button {
+  min-height: 32px; min-width: 44px; border: 1px solid var(--vscode-button-border, transparent); border-radius: 3px; padding: 0 .75rem;
+  background: var(--vscode-button-secondaryBackground); color: var(--vscode-button-secondaryForeground); font-weight: 400;
+}
+`;
+
 /** Repeated on every page of paper: which sheet, which keypad, which page of how many. */
 export function pageStyle(name: string, left: string, right: string): string {
   return `

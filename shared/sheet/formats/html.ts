@@ -28,7 +28,7 @@ function page(sheets: readonly Sheet[]): string {
 <body>
 <p class="screen-only way"><button type="button" data-do="toggle">One entry at a time</button></p>
 <main>
-${sheets.map(sheetHtml).join("\n")}
+${sheets.map(sheetFragment).join("\n")}
 </main>
 <nav class="bar" aria-label="This step">
 <p class="progress" role="status"></p>
@@ -43,7 +43,8 @@ ${sheets.map(sheetHtml).join("\n")}
 `;
 }
 
-function sheetHtml(sheet: Sheet, index: number): string {
+/** The sheet alone, to stand in a page; its entries carry their numbers in `data-n`. */
+export function sheetFragment(sheet: Sheet, index: number): string {
   const facts: readonly (readonly [string, string])[] = [
     ["Keypad", `${sheet.keypad}, model ${sheet.model} (${sheet.modelLabel})`],
     ["Starts from", sheet.startWords],

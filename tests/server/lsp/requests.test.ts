@@ -65,6 +65,31 @@ test("a sheet of a keypad that is not there is refused in words", () =>
     await expect(ask(editor, "mullion/sheet", { uri: uriOf("/nowhere.mullion"), format: "md" })).rejects.toThrow(/belongs to no site/);
   }));
 
+test("a sheet beside the text knows the place that each entry comes from", () =>
+  inEditor(site, async editor => {
+    const { sheets, held, style } = await ask(editor, "mullion/preview", { uri: editor.uri });
+    expect(held).toEqual([]);
+    expect(style).toContain("--vscode-editor-foreground");
+    const [sheet] = sheets;
+    expect(sheet?.keypad).toBe("plover");
+    expect(sheet?.html).not.toMatch(/<script|<style|<link|<img|6044/);
+    const lines = (editor.read.files.get("/wharf.mullion") ?? "").split("\n");
+    const from = (sheet?.entries ?? []).map(({ n, uri, start, end }) => {
+      expect(sheet?.html).toContain(`data-n="${n}"`);
+      expect(uri).toBe(uriOf("/wharf.mullion"));
+      expect(start.line).toBe(end.line);
+      return lines[start.line]?.slice(start.character, end.character);
+    });
+    expect(from).toEqual(["installer code firm.gate", "1 u1", "2 u2"]);
+  }));
+
+test("a sheet beside the text holds no code where codes are masked, and says what holds it back", () =>
+  inEditor(site, async editor => {
+    const masked = await ask(editor, "mullion/preview", { uri: editor.uri, hideCodes: true });
+    expect(masked.sheets[0]?.html).not.toMatch(/4829|5591|6044/);
+    expect(await ask(editor, "mullion/preview", { uri: editor.uri, keypads: ["heron"] })).toMatchObject({ sheets: [], held: [] });
+  }));
+
 test("a slip is a file of its own, with nobody else's code; other papers hold none", () =>
   inEditor(site, async editor => {
     const slips = await ask(editor, "mullion/paper", { uri: editor.uri, paper: "slips", format: "html" });
