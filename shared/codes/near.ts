@@ -17,20 +17,22 @@ export interface StoredCode {
  */
 export function nearPairs(codes: readonly StoredCode[], places: number): readonly (readonly [number, number])[] {
   const pairs = new Map<number, readonly [number, number]>();
-  const buckets = new Map<string, number[]>();
+  // A bucket by digits: the same code many times over is no pair of near codes, and must not be compared as one.
+  const buckets = new Map<string, Map<string, number[]>>();
   codes.forEach((code, index) => {
     for (const left of leftOut(code.digits.length, places - 1)) {
       const key = maskedBy(code.digits, left);
-      const bucket = buckets.get(key);
-      if (!bucket) {
-        buckets.set(key, [index]);
-        continue;
+      const bucket = buckets.get(key) ?? new Map<string, number[]>();
+      buckets.set(key, bucket);
+      for (const [digits, others] of bucket) {
+        if (digits === code.digits) continue;
+        for (const other of others) {
+          if (codes[other]?.opens !== code.opens) pairs.set(other * codes.length + index, [other, index]);
+        }
       }
-      for (const other of bucket) {
-        const stored = codes[other];
-        if (stored && stored.opens !== code.opens && stored.digits !== code.digits) pairs.set(other * codes.length + index, [other, index]);
-      }
-      bucket.push(index);
+      const same = bucket.get(code.digits) ?? [];
+      bucket.set(code.digits, same);
+      same.push(index);
     }
   });
   return [...pairs.entries()].sort(([a], [b]) => a - b).map(([, pair]) => pair);
