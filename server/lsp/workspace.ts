@@ -12,6 +12,7 @@ import type { TextDocument } from "vscode-languageserver-textdocument";
 import type { Named } from "../../shared/editor/names.ts";
 import { definitionsOf } from "../../shared/editor/names.ts";
 import type { FileId, SourceFile } from "../../shared/finding.ts";
+import type { Commands, InitializationOptions } from "../../shared/requests.ts";
 import { rootsOf } from "../../shared/site/roots.ts";
 import type { Site } from "../../shared/site/site.ts";
 import { Faults } from "./faults.ts";
@@ -35,6 +36,9 @@ export interface AtWorkInSite extends AtWork, SiteAtWork {
   readonly sites: readonly SiteAtWork[];
 }
 
+/** What our extension has had from its first day. */
+const alwaysThere: readonly (keyof Commands)[] = ["mullion.explain", "mullion.exportSheet", "mullion.previewSheet"];
+
 /** How long typing and file events are let settle before anybody is told of a change. */
 const quietMs = 120;
 
@@ -46,8 +50,8 @@ export class Workspace {
   readonly host: Host;
   client: ClientCapabilities = {};
   firstFolders: readonly WorkspaceFolder[] = [];
-  /** Whether the commands of our own extension are there to be named. */
-  runsCommands = false;
+  /** Commands of our own extension that are there to be named. */
+  commands: ReadonlySet<keyof Commands> = new Set();
   /** The address of the explanation of a finding; undefined for clients that cannot follow it. */
   explanation: ((code: string) => string) | undefined;
   /** Settled once every file under the open folders is known by name. */
@@ -77,8 +81,11 @@ export class Workspace {
     const { rootUri } = params;
     this.firstFolders = params.workspaceFolders ?? (rootUri ? [{ uri: rootUri, name: rootUri }] : []);
     // An editor of the VS Code family runs the command behind a link; elsewhere there is no address to give.
-    this.runsCommands = /code|codium/i.test(params.clientInfo?.name ?? "");
-    if (this.runsCommands) this.explanation = code => `command:mullion.explain?${encodeURIComponent(JSON.stringify([code]))}`;
+    const isOurs = /code|codium/i.test(params.clientInfo?.name ?? "");
+    const { commands = isOurs ? alwaysThere : [] }: InitializationOptions = params.initializationOptions ?? {};
+    this.commands = new Set(commands);
+    if (this.commands.has("mullion.explain"))
+      this.explanation = code => `command:mullion.explain?${encodeURIComponent(JSON.stringify([code]))}`;
   }
 
   /* Documents */

@@ -1,4 +1,4 @@
-/** Above each keypad: "7 entries to type" and "run sheet". */
+/** Above each keypad: "7 entries to type", "run sheet", "record as typed". */
 import type { CodeLens, CodeLensParams } from "vscode-languageserver";
 import { CodeLensRefreshRequest } from "vscode-languageserver";
 import { waitingWords } from "../../../shared/editor/keypad-words.ts";
@@ -11,7 +11,7 @@ import type { Feature } from "./feature.ts";
 interface LensData {
   readonly uri: string;
   readonly keypad: string;
-  readonly says: "waiting" | "sheet";
+  readonly says: "waiting" | "sheet" | "record";
 }
 
 export const codeLens: Feature = {
@@ -21,7 +21,9 @@ export const codeLens: Feature = {
       guarded(workspace, "lenses", [], async ({ textDocument: { uri } }: CodeLensParams): Promise<CodeLens[]> => {
         const at = await workspace.fileInSite(uri);
         if (!at) return [];
-        const says: LensData["says"][] = workspace.runsCommands ? ["waiting", "sheet"] : ["waiting"];
+        const says: LensData["says"][] = ["waiting"];
+        if (workspace.commands.has("mullion.exportSheet")) says.push("sheet");
+        if (workspace.commands.has("mullion.recordAsTyped")) says.push("record");
         return [...at.site.keypads.values()]
           .filter(({ file, model }) => file === at.file && model)
           .flatMap(({ id, node }) => {
@@ -43,11 +45,12 @@ export const codeLens: Feature = {
 async function resolved(workspace: Workspace, lens: CodeLens, { uri, keypad: id, says }: LensData): Promise<CodeLens> {
   const run = (title: string, command: keyof Commands) => ({ ...lens, command: { title, command, arguments: [uri, id] } });
   if (says === "sheet") return run("run sheet", "mullion.exportSheet");
+  if (says === "record") return run("record as typed", "mullion.recordAsTyped");
   const at = await workspace.fileInSite(uri);
   const keypad = at?.site.keypads.get(id);
   const plan = keypad && at?.plan(keypad);
   const title = plan ? waitingWords(plan) : "nothing known";
-  return workspace.runsCommands && plan && !("cannot" in plan)
+  return workspace.commands.has("mullion.previewSheet") && plan && !("cannot" in plan)
     ? run(title, "mullion.previewSheet")
     : { ...lens, command: { title, command: "" } };
 }

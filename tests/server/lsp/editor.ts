@@ -52,6 +52,8 @@ export const modern: ClientCapabilities = {
 export interface EditorOptions {
   readonly client?: ClientCapabilities;
   readonly clientName?: string;
+  /** Commands that the client says it has. */
+  readonly commands?: readonly string[];
   readonly settings?: { readonly maskCodes?: boolean; readonly inlayHints?: "off" | "on" | "unfitted" };
   readonly folders?: readonly string[];
   readonly host?: Partial<Host>;
@@ -118,6 +120,7 @@ export async function startEditor(files: ReadonlyMap<string, string>, options: E
     processId: null,
     rootUri: null,
     capabilities: options.client ?? modern,
+    ...(options.commands && { initializationOptions: { commands: options.commands } }),
     clientInfo: { name: options.clientName ?? "Visual Studio Code" },
     workspaceFolders: (options.folders ?? [folder]).map(uri => ({ uri, name: uri })),
   });

@@ -90,3 +90,10 @@ test("above a keypad: entries to type, run sheet", () =>
 
 test("an editor without our commands is told and not asked", () =>
   inEditor(site, async editor => expect(await lenses(editor)).toEqual(["5: 1 entry to type ()"]), { clientName: "another" }));
+
+test("what an editor says that it can do is offered", () =>
+  inEditor(
+    site,
+    async editor => expect(await lenses(editor)).toEqual(["5: 1 entry to type ()", "5: record as typed (mullion.recordAsTyped)"]),
+    { commands: ["mullion.recordAsTyped"] },
+  ));

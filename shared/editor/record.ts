@@ -1,0 +1,87 @@
+/** What was typed at one keypad, written into its fitted record: the block, and where it goes. */
+import type { FileId, Finding, SourceFile } from "../finding.ts";
+import type { CannotPlan, Plan } from "../plan/plan.ts";
+import { holdersOf, printFitted, printUnknown, withFitted } from "../plan/print-fitted.ts";
+import type { Visit } from "../plan/record.ts";
+import { entryNumbers, recorded } from "../plan/record.ts";
+import { sheetNumbers } from "../sheet/number.ts";
+import { baseName, fittedCompanion } from "../site/paths.ts";
+import type { Day, Keypad, Site } from "../site/site.ts";
+import { holdsBack } from "./sheets.ts";
+
+export interface Typed {
+  /** `all`, or numbers of entries as on the sheet: `1-6,8`. */
+  readonly done: string;
+  readonly doubt?: string | undefined;
+  readonly date: Day;
+  /** The number of the sheet that was typed from, where it is known. */
+  readonly sheet?: string | undefined;
+}
+
+export type Written =
+  /** One stretch of the record is replaced; `create`: there is no such file yet. */
+  | {
+      readonly file: FileId;
+      readonly create: boolean;
+      readonly start: number;
+      readonly end: number;
+      readonly text: string;
+      readonly entries: number;
+    }
+  /** In words, without a code and without a full stop. */
+  | { readonly refused: string };
+
+/**
+ * The change of the fitted record after a visit.
+ *
+ * @param plan what was to be typed; the site's findings must not hold it back
+ * @param read gives a file that may hold the record, undefined where there is none
+ */
+export function recordTyped(
+  site: Site,
+  findings: readonly Finding[],
+  keypad: Keypad,
+  plan: Plan | CannotPlan | undefined,
+  typed: Typed,
+  read: (file: FileId) => SourceFile | undefined,
+): Written {
+  const error = findings.find(finding => holdsBack(finding, keypad));
+  if (error) return { refused: `an error holds the sheet of ${keypad.label} back: ${error.message}` };
+  if (!plan) return { refused: `the model of ${keypad.label} is not known` };
+  if ("cannot" in plan) return { refused: plan.cannot };
+  if (typed.sheet !== undefined && !sheetNumbers(keypad.id, plan).includes(typed.sheet))
+    return { refused: "text and record now give another sheet than the one that was typed from" };
+  const visit = visitOf(typed);
+  if ("refused" in visit) return visit;
+  const result = recorded(plan, visit);
+  if ("refused" in result) return result;
+  const block =
+    result.knows === "nothing"
+      ? printUnknown(keypad.id)
+      : printFitted(keypad.id, plan.model, typed.date, result.memory, holdersOf(site, keypad));
+
+  const file = keypad.fitted?.file ?? fittedCompanion(site.root);
+  if (file === undefined) return { refused: `${baseName(site.root)} is a record itself and has none beside it` };
+  const source = read(file);
+  const before = source?.text ?? "";
+  const after = withFitted(before, keypad.id, block);
+  if (after === undefined) return { refused: `${baseName(file)} cannot be read as it is; mend it first` };
+  return { file, create: source === undefined, ...difference(before, after), entries: result.entries };
+}
+
+function visitOf({ done, doubt = "" }: Typed): Visit | { readonly refused: string } {
+  const numbers = done.trim() === "all" ? "all" : entryNumbers(done);
+  const doubtful = entryNumbers(doubt);
+  if (numbers === undefined || doubtful === undefined) return { refused: "entries are named by their numbers, as in 1-6,8" };
+  return { done: numbers, doubt: doubtful };
+}
+
+/** Without what both texts begin and end with. */
+function difference(before: string, after: string): { readonly start: number; readonly end: number; readonly text: string } {
+  const most = Math.min(before.length, after.length);
+  let start = 0;
+  while (start < most && before[start] === after[start]) start++;
+  let same = 0;
+  while (same < most - start && before[before.length - 1 - same] === after[after.length - 1 - same]) same++;
+  return { start, end: before.length - same, text: after.slice(start, after.length - same) };
+}
