@@ -59,6 +59,7 @@ export function transition(model: Model, from: Memory, to: Memory, lost: Readonl
     const found = placeSteps(change, emptied);
     if (found.stuck.length > 0) return { reasons: found.stuck.map(({ place, reason }) => `${placeWords(place)}: ${reason}`) };
     if (length) needLength(model, from, stored, to, found, length);
+    needHalvesDone(doors, found);
     needSleepersGone(model, stored, to, doors, byId, found, steps);
     needUnknownGone(model, stored, to, doors, places, found, steps);
     const all = [...factsAlone, ...found.steps];
@@ -83,6 +84,35 @@ function whyShutOut({ before, to }: Doors): NoWay | undefined {
   const why = "the keypad would act on a stored code before the installer code is complete";
   if (!enters(before)) return { reasons: [`programming mode cannot be entered: ${why}`], shutOut: true };
   return enters(to) ? undefined : { reasons: [`what is wanted would shut the installer out: ${why}`] };
+}
+
+/**
+ * While one half of a pair is written and the other is not, the place may open what opened before somewhere else. It stays open
+ * there until the other half is written: an interrupted visit would else have to begin with clearing the pair.
+ */
+function needHalvesDone(doors: Doors, found: PlaceSteps): void {
+  const byId = new Map([...found.removers.keys()].map(place => [place.id, place]));
+  for (const [place, own] of found.writers) {
+    const { id, from, to } = place;
+    const emptied = [...Object.values(found.removers.get(place) ?? {})].some(step => step.writes === undefined);
+    if (!own.code || !own.tag || emptied) continue;
+    for (const [half, other] of [
+      ["code", "tag"],
+      ["tag", "code"],
+    ] as const) {
+      const [first, second] = [own[half], own[other]];
+      if (!first || !second || first.needs.has(second) || from[other] === undefined || from[other] === to[other]) continue;
+      const fires = to.fires === undefined ? {} : { fires: to.fires };
+      for (const string of doors.from.wouldListen({ key: id, [half]: to[half], [other]: from[other], ...fires })) {
+        if (!doors.wanted.lacks(string)) continue;
+        for (const holder of doors.from.ends(string.text)) {
+          const held = holder.place === id ? undefined : byId.get(holder.place);
+          const gone = held && endsFiring(found, held, halfOf(holder));
+          if (gone && gone !== second) gone.needs.add(second);
+        }
+      }
+    }
+  }
 }
 
 /** A place that is cleared so that the new installer code enters says so. */
