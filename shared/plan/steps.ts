@@ -1,17 +1,15 @@
 /** The entries that a change of memory takes, each with the entries that must have been taken before it; not yet in order. */
-import { cannotEncode } from "../keypad/encode.ts";
-import { codeLengthsInForce } from "../keypad/lengths.ts";
-import type { Digits, Memory, Operation, TagId } from "../keypad/memory.ts";
+import type { Operation } from "../keypad/memory.ts";
 import type { Model } from "../keypad/model.ts";
-import { presentTag } from "../keypad/template-fields.ts";
-import type { Clearing, Effort } from "./clearing.ts";
+import type { Clearing } from "./clearing.ts";
 import { clearingsFor, Holding, isWrittenFirst } from "./clearing.ts";
-import type { Extra } from "./cycles.ts";
 import { writing } from "./operation-of.ts";
 import type { Half, Place } from "./place.ts";
 import { holdsAny } from "./place.ts";
 import type { PlanEntry } from "./plan.ts";
-import type { Harmless, Writes } from "./writes.ts";
+import type { Change } from "./typing.ts";
+import { cannotType, effortOf } from "./typing.ts";
+import type { Writes } from "./writes.ts";
 import { writesFor } from "./writes.ts";
 
 export type Because = NonNullable<PlanEntry["because"]>;
@@ -26,19 +24,6 @@ export interface Step {
   readonly writes?: Place;
   /** Places that it empties. */
   readonly empties: readonly Place[];
-}
-
-/** What is to be changed, and what must not be asked for meanwhile. */
-export interface Change {
-  readonly model: Model;
-  readonly from: Memory;
-  readonly to: Memory;
-  readonly places: readonly Place[];
-  /** Tags that cannot be presented. */
-  readonly lost: ReadonlySet<TagId>;
-  readonly harmless: Harmless;
-  /** Codes that a new length wakes: they cannot be cleared by their digits, which are read only when they are awake. */
-  readonly woken: ReadonlySet<Digits>;
 }
 
 /** A change that the keypad has no entry for. */
@@ -142,78 +127,6 @@ export function endsFiring({ removers, writers }: PlaceSteps, place: Place, half
   const gone = half === "code" ? code : tag;
   if (gone || place.from.fires === place.to.fires) return gone;
   return writers.get(place)?.[half === "code" ? "tag" : "code"];
-}
-
-/** What emptying a place first costs more than writing over it; undefined where that is not possible, or done anyway. */
-export function emptyingCost(change: Change, holding: Holding, place: Place): Extra | undefined {
-  if (!place.unknown && !holdsAny(place.from)) return undefined;
-  const { model } = change;
-  const plain = writesFor(model, place, false, change.harmless);
-  if (plain.emptied) return undefined;
-  const effort = effortOf(change);
-  const { clearings } = clearingsFor(model, [place], holding, effort);
-  const clear = clearings[0] && effort(clearings[0].operation);
-  if (!clear) return undefined;
-  let cost: Extra = { tags: clear.tags, entries: 1, keys: clear.keys };
-  for (const half of writesFor(model, place, true, change.harmless).halves) {
-    if (plain.halves.includes(half)) continue;
-    const operation = writing(model, place, half);
-    const again = operation && effort(operation);
-    if (!again) return undefined;
-    cost = { tags: cost.tags + again.tags, entries: cost.entries + 1, keys: cost.keys + again.keys };
-  }
-  return cost;
-}
-
-/** What typing an operation costs; undefined where it cannot be typed. */
-function effortOf(change: Change): (operation: Operation) => Effort | undefined {
-  const { model } = change;
-  return operation => {
-    if (cannotType(change, operation) !== undefined) return undefined;
-    const template = templateOf(model, operation);
-    const tags = template.filter(element => element.kind === "hand" && element.text === presentTag).length;
-    return { tags, keys: keysOf(model, operation) };
-  };
-}
-
-function cannotType({ model, from, to, lost, woken }: Change, operation: Operation): string | undefined {
-  if ((operation.operation === "clear code" || operation.operation === "clear all-relay") && operation.code !== undefined) {
-    const digits = operation.code.length;
-    const inForce = [from, to].some(memory => codeLengthsInForce(model, memory).includes(digits));
-    if (!inForce) return "the keypad does not read codes of that length now";
-    if (woken.has(operation.code)) return "the keypad reads codes of that length only when they fire again";
-  }
-  if (
-    "tag" in operation &&
-    lost.has(operation.tag) &&
-    templateOf(model, operation).some(one => one.kind === "hand" && one.text === presentTag)
-  ) {
-    return "a lost tag cannot be presented";
-  }
-  return cannotEncode(model, operation, { ...(to.installer === undefined ? {} : { installer: to.installer }) });
-}
-
-function templateOf(model: Model, operation: Operation) {
-  if (operation.operation === "set setting") return model.settings.get(operation.label)?.template ?? [];
-  return model.operations.get(operation.operation)?.template ?? [];
-}
-
-/** Presses of an operation, the fields counted without encoding them. */
-function keysOf(model: Model, operation: Operation): number {
-  let keys = 0;
-  for (const element of templateOf(model, operation)) {
-    if (element.kind === "keys") keys += /^\d+$/.test(element.text) ? element.text.length : 1;
-    else if (element.kind === "field") {
-      const name = element.name.text;
-      if (name === "code") keys += "code" in operation ? (operation.code?.length ?? 0) : 0;
-      else if (name === "slot") keys += model.slots.width ?? String("slot" in operation ? (operation.slot ?? "") : "").length;
-      else if (name === "relay") keys += "relay" in operation ? (model.relays.get(operation.relay ?? "")?.length ?? 1) : 1;
-      else if (name === "tag")
-        keys += element.width?.reduce((sum, width) => sum + Number(width.text), 0) ?? ("tag" in operation ? operation.tag.length : 0);
-      else keys += 1;
-    }
-  }
-  return keys;
 }
 
 function clearingStep(model: Model, { operation, takes }: Clearing, emptied: ReadonlyMap<Place, Because>, places: number): Step {

@@ -11,8 +11,10 @@ import type { Content, Place } from "./place.ts";
 import { placesOf } from "./place.ts";
 import type { Doors, LengthSteps } from "./sleepers.ts";
 import { doorsOf, guardingCodes, halfOf, needSleepersGone, wokenCodes } from "./sleepers.ts";
-import type { Because, Change, PlaceSteps, Step } from "./steps.ts";
-import { emptyingCost, endsFiring, placeSteps } from "./steps.ts";
+import type { Because, PlaceSteps, Step } from "./steps.ts";
+import { endsFiring, placeSteps } from "./steps.ts";
+import type { Change } from "./typing.ts";
+import { emptyingCost } from "./typing.ts";
 import { needUnknownGone } from "./unknown.ts";
 
 /** Entries in the order typed. A new installer code has its own stretch, before and after which programming mode is left. */
