@@ -3,18 +3,23 @@ import type { Ambiguity } from "../keypad/ambiguity.ts";
 import { ambiguities, spanOf } from "../keypad/ambiguity.ts";
 import type { Act } from "../keypad/memory.ts";
 import type { Model } from "../keypad/model.ts";
+import type { Keypad } from "../site/site.ts";
 import type { Found } from "./check.ts";
-import { at, check, mullion } from "./check.ts";
+import { at, check, mullion, only } from "./check.ts";
+import { entriesNeeded } from "./entries-needed.ts";
 import { keypadsWithModel, orNone } from "./touched.ts";
 
 interface TwoWays extends Found {
   /** All with the same second entry; at least one. */
   readonly all: readonly Ambiguity[];
+  /** The keypad that needs both; undefined at the model itself. */
+  readonly keypad?: Keypad;
 }
 
 export const modelAmbiguous = check({
   code: "model-ambiguous",
   severity: "warning",
+  exceptions: "error at a keypad that needs both entries",
   explain: {
     what: "Two entries of a model accept the same keys, or the keys of one are the beginning of another's.",
     why: "The keypad takes such keys as one of the two, and the text cannot know which: what is typed may do something else. Manuals are like that; compare the line with the manual, a slip there is likely.",
@@ -58,10 +63,20 @@ export const modelAmbiguous = check({
         yield { ...at(model.file, { start, end: spanOf(model, first.second).end }), related, keypads, all };
       }
     }
+    for (const keypad of site.keypads.values()) {
+      const { model } = keypad;
+      const all = model ? [...bySecond(model).values()].flat() : [];
+      if (!model || !keypad.node.model || all.length === 0) continue;
+      const needed = entriesNeeded(keypad, model);
+      const both = all.filter(one => needed.has(nameOf(one.first)) && needed.has(nameOf(one.second)));
+      const related = both.map(one => ({ ...at(model.file, spanOf(model, one.second)), message: nameOf(one.second) }));
+      if (both.length > 0) yield { ...at(keypad.file, keypad.node.model), ...only(keypad), severity: "error", related, all: both, keypad };
+    }
   },
-  message: ({ all }) => {
+  message: ({ all, keypad }) => {
     const [first] = all;
     if (!first) return "";
+    if (keypad) return `${keypad.label} needs ${nameOf(first.first)} and ${nameOf(first.second)}, which its model cannot tell apart`;
     const others = [...new Set(all.slice(1).map(one => nameOf(one.first)))];
     const more = others.length > 0 ? `; so it is with ${others.join(", ")}` : "";
     const keys = keysText(first.witness);

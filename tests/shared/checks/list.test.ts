@@ -14,6 +14,7 @@ const others = [
   "check",
   "days",
   "edits",
+  "entries-needed",
   "explain",
   "free-slot",
   "in-model",
