@@ -1,6 +1,6 @@
 /** What has to change in the texts when files or folders move: the paths after `use`, on both ends. */
 import type { Edit, FileId, SourceFile } from "../finding.ts";
-import { relativePath, resolvePath } from "../site/paths.ts";
+import { fittedCompanion, relativePath, resolvePath } from "../site/paths.ts";
 
 export interface Move {
   /** A file or a folder. */
@@ -23,6 +23,17 @@ export function moveEdits(sources: readonly SourceFile[], moves: readonly Move[]
     }
   }
   return edits;
+}
+
+/** The fitted records that belong to files that get another name or folder, where nobody moves them already. */
+export function recordsAlong(sources: readonly SourceFile[], moves: readonly Move[]): readonly Move[] {
+  const there = new Set(sources.map(({ file }) => file));
+  return [...there].flatMap((file): readonly Move[] => {
+    const record = fittedCompanion(file);
+    const to = fittedCompanion(moved(file, moves));
+    if (record === undefined || to === undefined || !there.has(record) || there.has(to)) return [];
+    return moved(record, moves) === to ? [] : [{ from: record, to }];
+  });
 }
 
 /** Where a file is after the moves. */

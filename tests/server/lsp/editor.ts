@@ -30,7 +30,7 @@ export const modern: ClientCapabilities = {
   workspace: {
     configuration: true,
     workspaceFolders: true,
-    workspaceEdit: { documentChanges: true },
+    workspaceEdit: { documentChanges: true, resourceOperations: ["create", "rename", "delete"] },
     didChangeWatchedFiles: { dynamicRegistration: true },
     fileOperations: { willRename: true },
   },
@@ -205,8 +205,8 @@ export function afterEdits(
 ): ReadonlyMap<string, string> {
   const changed = new Map<string, string>();
   const byUri = new Map<string, TextEditLike[]>(Object.entries(edit?.changes ?? {}));
-  for (const change of (edit?.documentChanges ?? []) as { textDocument: { uri: string }; edits: TextEditLike[] }[])
-    byUri.set(change.textDocument.uri, change.edits);
+  for (const change of (edit?.documentChanges ?? []) as { textDocument?: { uri: string }; edits: TextEditLike[] }[])
+    if (change.textDocument) byUri.set(change.textDocument.uri, change.edits);
   for (const [uri, edits] of byUri)
     changed.set(fileOf(uri), TextDocument.applyEdits(TextDocument.create(uri, "mullion", 1, editor.textOf(uri)), edits));
   return changed;

@@ -47,3 +47,33 @@ test("a file that nobody names: no edit", () =>
     const files = [{ oldUri: uriOf("/notes.mullion"), newUri: uriOf("/notes-2.mullion") }];
     expect(await editor.client.sendRequest(WillRenameFilesRequest.type, { files })).toBeNull();
   }));
+
+const withRecord = `${wharf}
+  //- sites/wharf.fitted.mullion
+  fitted gate unknown
+`;
+
+/** Files that the edit itself moves. */
+async function alsoMoved(moves: readonly (readonly [string, string])[]): Promise<unknown[]> {
+  return inEditor(withRecord, async editor => {
+    const files = moves.map(([from, to]) => ({ oldUri: uriOf(from), newUri: uriOf(to) }));
+    const edit = await editor.client.sendRequest(WillRenameFilesRequest.type, { files });
+    return (edit?.documentChanges ?? []).flatMap(change =>
+      "kind" in change && change.kind === "rename" ? [[change.oldUri, change.newUri]] : [],
+    );
+  });
+}
+
+test("a site's record goes along with it", async () => {
+  const record = [uriOf("/sites/wharf.fitted.mullion"), uriOf("/sites/tannery.fitted.mullion")];
+  expect(await alsoMoved([["/sites/wharf.mullion", "/sites/tannery.mullion"]])).toEqual([record]);
+});
+
+test("a record that moves by itself, or with its folder, is not moved twice", async () => {
+  expect(await alsoMoved([["/sites", "/all"]])).toEqual([]);
+  const both = [
+    ["/sites/wharf.mullion", "/sites/tannery.mullion"],
+    ["/sites/wharf.fitted.mullion", "/sites/tannery.fitted.mullion"],
+  ] as const;
+  expect(await alsoMoved(both)).toEqual([]);
+});

@@ -1,6 +1,7 @@
 /** The editor shows exactly what `mullion check` prints: for the samples, and for the two examples of every check. */
 import { execFileSync } from "node:child_process";
-import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import type { Diagnostic, WorkspaceDiagnosticReport } from "vscode-languageserver/node";
@@ -32,24 +33,20 @@ function itemsOf(report: WorkspaceDiagnosticReport): { uri: string; item: Diagno
 /** One line a finding, so that a difference reads as one. */
 const inOrder = (lines: readonly object[]) => lines.map(line => JSON.stringify(line)).sort();
 
-test.each(["samples", "samples/broken"])("%s: as on the command line, place for place and word for word", async folder => {
-  expect(existsSync(join(root, folder)), `${folder} is there`).toBe(true);
+/** What `mullion check` prints of a folder, and what the editor shows of it; each finding with its place, words and related places. */
+async function bothOf(cwd: string, folder: string): Promise<{ printed: readonly object[]; shown: readonly object[]; files: number }> {
   const files = new Map<string, string>();
-  for (const name of readdirSync(join(root, folder), { recursive: true, encoding: "utf8" }))
-    if (name.endsWith(".mullion")) files.set(`/${folder}/${name}`, readFileSync(join(root, folder, name), "utf8"));
-  expect(files.size).toBeGreaterThan(0);
-
+  for (const name of readdirSync(join(cwd, folder), { recursive: true, encoding: "utf8" }))
+    if (name.endsWith(".mullion")) files.set(`/${folder}/${name}`, readFileSync(join(cwd, folder, name), "utf8"));
   let printed = "";
   try {
-    const asked = ["out/mullion.js", "check", folder, "--format", "json", "--today", today];
-    printed = execFileSync(process.execPath, asked, { cwd: root, encoding: "utf8" });
+    const asked = [join(root, "out/mullion.js"), "check", folder, "--format", "json", "--today", today];
+    printed = execFileSync(process.execPath, asked, { cwd, encoding: "utf8" });
   } catch (error) {
     // Findings of severity error make the status 1.
     expect((error as { status?: number }).status).toBe(1);
     printed = (error as { stdout: string }).stdout;
   }
-  const { findings } = JSON.parse(printed) as { findings: object[] };
-
   const { items } = await shownFor(files);
   const shown = items.map(({ uri, item: { range, severity, code, message, relatedInformation } }) => ({
     file: fileOf(uri).slice(1),
@@ -67,8 +64,42 @@ test.each(["samples", "samples/broken"])("%s: as on the command line, place for 
       message,
     })),
   }));
-  // The editor has no line for a place in a line break, so such a place ends with the line's text.
-  expect(inOrder(shown)).toEqual(inOrder(findings));
+  return { printed: (JSON.parse(printed) as { findings: object[] }).findings, shown, files: files.size };
+}
+
+test("the samples: as on the command line, place for place and word for word", async () => {
+  const { printed, shown, files } = await bothOf(root, "samples");
+  expect(files).toBeGreaterThan(5);
+  expect(inOrder(shown)).toEqual(inOrder(printed));
+});
+
+test("the samples, damaged: cut off, lines missing, other line ends, byte order marks", async () => {
+  const cwd = mkdtempSync(join(tmpdir(), "mullion-damaged-"));
+  try {
+    const folder = join(root, "samples/tannery-wharf");
+    const whole = readFileSync(join(folder, "tannery-wharf.mullion"), "utf8");
+    const lines = whole.split("\n");
+    const damaged = [
+      ...Array.from({ length: 12 }, (_, part) => whole.slice(0, Math.floor((whole.length * (part + 1)) / 13))),
+      ...Array.from({ length: 12 }, (_, part) => lines.filter((_line, at) => at % 12 !== part).join("\n")),
+      whole.replaceAll("\n", "\r\n"),
+      `\ufeff${whole.replaceAll("01 u1", "01")}`,
+      whole.replace("01 u1", "<<<<<<< ours\n    01 u1\n=======\n    01 u2\n>>>>>>> theirs"),
+      "",
+    ];
+    damaged.forEach((text, at) => {
+      const own = join(cwd, "damaged", String(at), "tannery-wharf");
+      mkdirSync(own, { recursive: true });
+      cpSync(join(root, "samples/models"), join(own, "../models"), { recursive: true });
+      for (const name of readdirSync(folder)) if (name.endsWith(".mullion")) cpSync(join(folder, name), join(own, name));
+      writeFileSync(join(own, "tannery-wharf.mullion"), text);
+    });
+    const { printed, shown } = await bothOf(cwd, "damaged");
+    expect(printed.length).toBeGreaterThan(50);
+    expect(inOrder(shown)).toEqual(inOrder(printed));
+  } finally {
+    rmSync(cwd, { recursive: true });
+  }
 });
 
 const examples = checks.flatMap(({ code, explain }) => [
