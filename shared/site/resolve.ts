@@ -17,7 +17,8 @@ export function resolveSite(root: FileId, files: readonly SourceFile[], uses: Si
   const firstOf = <K extends "holder" | "model" | "keypad" | "fitted" | "door" | "supply">(kind: K) => firsts(kind, of(kind), doubled);
   const onlyOne = <N extends SiteDecl | PolicyDecl>([first, ...later]: readonly { readonly file: FileId; readonly node: N }[]) => {
     for (const { file, node } of later) {
-      if (first)
+      // Twice in one file is an error of the grammar already.
+      if (first && first.file !== file)
         doubled.push({ what: node.kind, name: "", first: place(first.file, first.node.keyword), again: place(file, node.keyword) });
     }
     return first;

@@ -63,3 +63,11 @@ test("another site's file that is used", () => {
   //^^^^ name-twice
   `);
 });
+
+test("a site named twice in one file is one finding", () => {
+  checkFindings(mullion`
+    site "Wren Yard"
+    site "Heron Mill"
+  //^^^^ syntax
+  `);
+});
