@@ -13,7 +13,8 @@ export interface Shown {
 }
 
 export interface Screen {
-  show(text: string, options?: BrowserContextOptions): Promise<Shown>;
+  /** @param before a script that runs before the page's own, in place of what the page is usually shown in */
+  show(text: string, options?: BrowserContextOptions, before?: string): Promise<Shown>;
   close(): Promise<void>;
 }
 
@@ -31,10 +32,11 @@ export async function openScreen(how: { readonly shipped?: boolean } = {}): Prom
   const folder = mkdtempSync(join(tmpdir(), "mullion-sheet-"));
   let files = 0;
   return {
-    async show(text, options = {}) {
+    async show(text, options = {}, before = "") {
       const file = join(folder, `sheet-${files++}.html`);
       writeFileSync(file, text);
       const page = await (await browser.newContext(options)).newPage();
+      if (before !== "") await page.addInitScript(before);
       const complaints: string[] = [];
       const address = pathToFileURL(file).href;
       page.on("console", message => complaints.push(message.text()));

@@ -118,6 +118,9 @@ html:root {
 }
 body { font-family: var(--vscode-font-family); }
 .box, .signature, .blanks, .end { display: none; }
+.before ul { list-style: disc; padding-left: 1.2em; }
+.before li { padding-left: 0; }
+.before li.caution { list-style: none; margin-left: -1.2em; }
 .entry { cursor: pointer; padding-left: .6rem; border-left: 4px solid transparent; }
 .entry:hover { border-left-color: var(--line); }
 .entry.here { border-left-color: var(--vscode-focusBorder); background: var(--vscode-editor-lineHighlightBackground, transparent); }
