@@ -1,5 +1,7 @@
 /** The sites at work, one memo per phase: resolved, checked. A phase is done again only when a file that the site reads has changed. */
+
 import { findingsOf } from "../../shared/checks/run.ts";
+import { holdsBack } from "../../shared/editor/sheets.ts";
 import type { FileId, Finding, SourceFile } from "../../shared/finding.ts";
 import type { CannotPlan, Plan } from "../../shared/plan/plan.ts";
 import { planFor } from "../../shared/plan/start.ts";
@@ -10,7 +12,7 @@ import type { Texts } from "./texts.ts";
 export interface SiteAtWork {
   readonly site: Site;
   findings(): readonly Finding[];
-  /** From what is fitted to what the text wants; undefined where the keypad has no model. */
+  /** From what is fitted to what the text wants; none where an error holds the sheet back, undefined where the keypad has no model. */
   plan(keypad: Keypad): Plan | CannotPlan | undefined;
 }
 
@@ -62,7 +64,7 @@ export class Sites {
   #work(site: Site): SiteAtWork {
     let checked: { readonly day: Day; readonly findings: readonly Finding[] } | undefined;
     const plans = new Map<Keypad, Plan | CannotPlan>();
-    return {
+    const work: SiteAtWork = {
       site,
       findings: () => {
         const day = this.#today();
@@ -77,10 +79,14 @@ export class Sites {
         const known = plans.get(keypad);
         if (known) return known;
         this.counts.planned++;
-        const plan = planFor(site, keypad);
+        const held = work.findings().some(finding => holdsBack(finding, keypad));
+        const plan = held ? heldBack : planFor(site, keypad);
         plans.set(keypad, plan);
         return plan;
       },
     };
+    return work;
   }
 }
+
+const heldBack: CannotPlan = { cannot: "an error holds its sheet back" };

@@ -18,7 +18,7 @@ const meanings: Readonly<Record<string, string>> = {
   address: "Where the site is. It never stands on a sheet that has codes.",
   contact: "Who is asked when something is unclear.",
   note: "A remark, kept with what it is said of.",
-  code: "Digits that open. Leading zeros count. A second code of one holder has a name: `code yard 11539`.",
+  code: "Digits that open. Leading zeros count. A second code of one holder has a name: `code yard`, then the digits.",
   tag: "What is presented instead of keyed: its number in any of three spellings, or only its mark. A second tag has a name.",
   until: "The last day on which it is meant to open anything. The keypad has no calendar: what has lapsed opens until it is taken out.",
   lost: "This tag cannot be presented any more. It still opens until its slot is cleared.",

@@ -97,3 +97,10 @@ test("what an editor says that it can do is offered", () =>
     async editor => expect(await lenses(editor)).toEqual(["5: 1 entry to type ()", "5: record as typed (mullion.recordAsTyped)"]),
     { commands: ["mullion.recordAsTyped"] },
   ));
+
+test("a keypad whose sheet an error holds back says so", () =>
+  inEditor(
+    site.replace("2 u2", "1 u2"),
+    async editor => expect(await lenses(editor)).toEqual(["5: no plan: an error holds its sheet back ()"]),
+    { commands: ["mullion.previewSheet"] },
+  ));
