@@ -58,7 +58,6 @@ export function needSleepersGone(
 ): void {
   const stage = new Stage(model, doors, places, found, facts);
   for (const string of doors.from.all()) if (doors.allowed.lacks(string)) stage.leaves(string);
-  for (const string of doors.to.all()) if (doors.allowed.lacks(string)) stage.arrives(string);
   if (facts.length && model.relength === "keeps") stage.wakesByLength(from, to);
   if (facts.installer) stage.installerChanges(facts.installer);
 }
@@ -116,28 +115,18 @@ class Stage {
     this.#facts = facts;
   }
 
-  /** Something asleep before: whatever guards it waits until it is gone, or until what keeps it asleep for good is there. */
+  /** Something asleep before that nobody wants: whatever guards it waits until it is gone. */
   leaves(string: Listened): void {
     const gone = this.#remover(string);
-    const safe = gone ?? this.#keptAsleep(string);
+    if (!gone) return;
     const guards = this.#rivals(this.#doors.from, string).map(rival => ({ rival, entry: this.#remover(rival) }));
     // What kept it asleep goes with the codes that a new length takes.
-    if (guards.length === 0 && this.#facts.length && this.#doors.before !== this.#doors.from && safe) this.#facts.length.needs.add(safe);
+    if (guards.length === 0 && this.#facts.length && this.#doors.before !== this.#doors.from) this.#facts.length.needs.add(gone);
     if (guards.some(({ rival, entry }) => entry === undefined || entry === gone || this.#followedByRival(rival, string))) return;
-    if (safe)
-      this.#wait(
-        guards.flatMap(({ entry }) => (entry ? [entry] : [])),
-        safe,
-      );
-  }
-
-  /** Something that is wanted though it will be asleep: it is written only when what keeps it asleep is there. */
-  arrives(string: Listened): void {
-    const writer = this.#writer(string);
-    if (!writer) return;
-    const guards = this.#rivals(this.#doors.to, string).map(rival => this.#writer(rival));
-    if (guards.some(entry => entry === undefined || entry === writer)) return;
-    for (const entry of guards) if (entry && !withNeeds([entry]).has(writer)) return void writer.needs.add(entry);
+    this.#wait(
+      guards.flatMap(({ entry }) => entry ?? []),
+      gone,
+    );
   }
 
   /** Codes of the new length that were kept, and are listened for again. */
@@ -208,15 +197,6 @@ class Stage {
   #followedByRival(rival: Listened, string: Listened): boolean {
     const entry = this.#remover(rival);
     return this.#rivals(this.#doors.to, string).some(next => next.place === rival.place && this.#writer(next) === entry);
-  }
-
-  /** The entry that stores something which keeps a string asleep for good. */
-  #keptAsleep(string: Listened): Step | undefined {
-    for (const rival of this.#rivals(this.#doors.to, string)) {
-      const writer = this.#writer(rival);
-      if (writer) return writer;
-    }
-    return undefined;
   }
 
   /** One of the guards waits: one that the other does not wait for itself, where there is one. */

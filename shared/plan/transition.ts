@@ -46,7 +46,7 @@ export function transition(model: Model, from: Memory, to: Memory, lost: Readonl
   const doors = doorsOf(model, from, stored, to);
   const guarding = stored === from ? new Set<string>() : guardingCodes(model, from, doors);
   const places = placesOf(stored, to, from, guarding);
-  const shutOut = whyShutOut(doors);
+  const shutOut = whyShutOut(doors) ?? whyAsleep(doors);
   if (shutOut) return shutOut;
   const harmless = (content: Content) => doors.to.wouldListen({ key: "", ...content }).every(string => !doors.allowed.lacks(string));
   const woken = changes && model.relength === "keeps" ? wokenCodes(model, from, to, doors.allowed) : new Set<string>();
@@ -78,6 +78,15 @@ export function transition(model: Model, from: Memory, to: Memory, lost: Readonl
     for (const place of broken)
       emptied.set(place, doors.from.at(place.id).some(one => doors.allowed.lacks(one)) ? "would wake" : "breaks a cycle");
   }
+}
+
+/** What is wanted would never fire: a shorter code or a twin before it always would. */
+function whyAsleep({ to }: Doors): NoWay | undefined {
+  for (const string of to.all()) {
+    if (to.isHeard(string) && to.beatenBy(string.symbols) === undefined) continue;
+    return { reasons: ["something that is wanted would never fire: another that is wanted always fires before it"] };
+  }
+  return undefined;
 }
 
 /** The installer code must enter before and after. */
