@@ -1,5 +1,6 @@
 /** The findings that the editor shows: exactly what `mullion check` prints, gathered by file. */
 import type { FileId, Finding } from "../../shared/finding.ts";
+import type { SiteAtWork } from "./sites.ts";
 import type { Workspace } from "./workspace.ts";
 
 /** Findings of one file, of every site that it belongs to; only syntax for one side of a comparison. */
@@ -8,7 +9,7 @@ export async function findingsIn(workspace: Workspace, file: FileId): Promise<re
   if (opened && !workspace.isEdited(opened.uri)) return syntaxFindings(workspace, file);
   if (!workspace.isShown(file)) return [];
   const sites = await workspace.sitesOf(file);
-  return once(sites.flatMap(work => work.findings().filter(finding => finding.file === file)));
+  return once(sites.flatMap(work => findingsOfSite(workspace, work).filter(finding => finding.file === file)));
 }
 
 /** Findings of every file that is open or under an open folder, files without any included. */
@@ -16,11 +17,21 @@ export async function findingsByFile(workspace: Workspace): Promise<ReadonlyMap<
   const found = new Map<FileId, Finding[]>();
   for (const work of await workspace.allSites()) {
     for (const { file } of work.site.files) if (workspace.isShown(file) && !found.has(file)) found.set(file, []);
-    for (const finding of work.findings()) found.get(finding.file)?.push(finding);
+    for (const finding of findingsOfSite(workspace, work)) found.get(finding.file)?.push(finding);
   }
   const all = new Map<FileId, readonly Finding[]>([...found].map(([file, findings]) => [file, once(findings)]));
   for (const { file, uri } of workspace.texts.allOpened()) if (!workspace.isEdited(uri)) all.set(file, syntaxFindings(workspace, file));
   return all;
+}
+
+/** A fault in the checks of one site leaves the findings of the others as they are. */
+function findingsOfSite(workspace: Workspace, work: SiteAtWork): readonly Finding[] {
+  try {
+    return work.findings();
+  } catch (fault) {
+    workspace.faults.report("checks", fault);
+    return [];
+  }
 }
 
 function syntaxFindings(workspace: Workspace, file: FileId): readonly Finding[] {

@@ -140,8 +140,18 @@ export class Workspace {
   async allSites(): Promise<readonly SiteAtWork[]> {
     for (;;) {
       const roots = await this.#rootsNow();
-      const sites = await Promise.all(roots.map(root => this.sites.at(root)));
-      if (this.#roots?.revision === this.texts.revision) return sites;
+      const sites = await Promise.all(roots.map(root => this.#siteAt(root)));
+      if (this.#roots?.revision === this.texts.revision) return sites.flatMap(work => work ?? []);
+    }
+  }
+
+  /** A site that cannot be had takes no other with it. */
+  async #siteAt(root: FileId): Promise<SiteAtWork | undefined> {
+    try {
+      return await this.sites.at(root);
+    } catch (fault) {
+      this.faults.report("reading a site", fault);
+      return undefined;
     }
   }
 

@@ -260,3 +260,17 @@ test("what the editor shows is what the checks find", () =>
     const found = findingsOf(siteOf({ ...editor.read, files: editor.disk }), { today });
     expect(shown).toEqual(found.filter(({ file }) => file === "/main.mullion").map(({ code, message }) => [code, message]));
   }));
+
+test("what does nothing is faded", () =>
+  inEditor(
+    mullion`
+      use "tiny.mullion"
+      site "Tannery Wharf"
+      holder u1 "Unit 1" code 4829 // allow near-codes: same household
+    `,
+    async editor => {
+      const report = await pull(editor, editor.uri);
+      const items = report.kind === "full" ? report.items : [];
+      expect(items.find(({ code }) => code === "allow-unused")?.tags).toEqual([1]);
+    },
+  ));

@@ -5,7 +5,7 @@ import { afterEach, expect, test, vi } from "vitest";
 import * as protocol from "vscode-languageserver/node";
 import { CancellationTokenSource, HoverRequest, LSPErrorCodes } from "vscode-languageserver/node";
 import { describeFault } from "../../../server/lsp/faults.ts";
-import { mullion } from "../../support/fixture.ts";
+import { mullion, tiny } from "../../support/fixture.ts";
 import { inEditor, startEditor, uriOf } from "./editor.ts";
 
 const site = mullion`
@@ -34,13 +34,33 @@ test("a fault is logged without any code, answered empty, and told once", () =>
     },
     {
       host: {
-        find: () => new Promise(() => undefined),
-        read: async () => {
-          throw new Error('cannot read "code 4829" nor 4829');
+        today: () => {
+          throw new Error('no day for "code 4829" nor 4829');
         },
       },
     },
   ));
+
+test("a site that cannot be had takes no other with it", () =>
+  inEditor(
+    site,
+    async editor => {
+      await editor.workspace.indexed;
+      const hover = await editor.client.sendRequest(HoverRequest.type, { textDocument: { uri: editor.uri }, position: editor.position });
+      expect(JSON.stringify(hover)).toContain("Foot gate");
+      await expect.poll(() => editor.log.some(line => line.startsWith("reading a site: "))).toBe(true);
+    },
+    { host: { find: async () => [uriOf("/tiny.mullion"), uriOf("/wharf.mullion")], read: readAllBut("/gone/broken.mullion") } },
+  ));
+
+/** A disk of the small model and a site that uses a file whose reading fails. */
+function readAllBut(file: string): (asked: string) => Promise<string | undefined> {
+  return async asked => {
+    if (asked === uriOf(file)) throw new Error("the disk is gone");
+    if (asked === uriOf("/tiny.mullion")) return tiny;
+    return asked === uriOf("/wharf.mullion") ? `use "${file.slice(1)}"\nsite "Wharf"\n` : undefined;
+  };
+}
 
 test("a fault in words keeps where it arose", () => {
   const words = describeFault("hover", new TypeError('no 48291 in "holder u1 code 4829"'));
