@@ -18,6 +18,8 @@ export interface Place {
   readonly to: Content;
   /** The code that it holds until a new code length takes it; by it the place can still be cleared before. */
   readonly passing?: Digits;
+  /** Its code sleeps, and a new code length would wake it though nobody wants that. */
+  readonly wakes?: true;
   /** Nobody can say what it holds; `from.code` and `from.tag` are then what it may hold, where that is known. */
   readonly unknown: boolean;
   /** Place in the order of the text; what the text does not name comes before all of it, in the order of the memory. */

@@ -45,11 +45,13 @@ export function transition(model: Model, from: Memory, to: Memory, lost: Readonl
   const stored = changes && model.relength === "clears" ? afterRelength(model, from, facts) : from;
   const doors = doorsOf(model, from, stored, to);
   const guarding = stored === from ? new Set<string>() : guardingCodes(model, from, doors);
-  const places = placesOf(stored, to, from, guarding);
   const shutOut = whyShutOut(doors) ?? whyAsleep(doors);
   if (shutOut) return shutOut;
   const harmless = (content: Content) => doors.to.wouldListen({ key: "", ...content }).every(string => !doors.allowed.lacks(string));
   const woken = changes && model.relength === "keeps" ? wokenCodes(model, from, to, doors.allowed) : new Set<string>();
+  const places = placesOf(stored, to, from, guarding).map(place =>
+    place.from.code !== undefined && woken.has(place.from.code) ? { ...place, wakes: true as const } : place,
+  );
   const change: Change = { model, from: stored, to, places, lost, harmless, woken };
   const byId = new Map(places.map(place => [place.id, place]));
   const holding = new Holding(places);

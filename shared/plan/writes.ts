@@ -66,13 +66,16 @@ function isOverwritten(model: Model, to: Content): boolean {
   return model.slots.holds === "code or tag" && model.slots.addressing !== "shared" && to.code !== undefined && to.tag !== undefined;
 }
 
-/** Where only what the place fires changes, either half says so; the code needs no tag in the room. */
-function changedHalves({ from, to, unknown }: Place): readonly Half[] {
+/**
+ * Where only what the place fires changes, either half says so. The code needs no tag in the room; one that is about to wake is
+ * too late, since it cannot be written before it does.
+ */
+function changedHalves({ from, to, unknown, wakes }: Place): readonly Half[] {
   const halves: Half[] = [];
   if (to.code !== undefined && (unknown || to.code !== from.code)) halves.push("code");
   if (to.tag !== undefined && (unknown || to.tag !== from.tag)) halves.push("tag");
   if (halves.length > 0) return halves;
-  return [to.code === undefined ? "tag" : "code"];
+  return [to.code === undefined || (wakes && to.tag !== undefined) ? "tag" : "code"];
 }
 
 /** With this half written and the other as it was, nothing opens that did not before and is not wanted. */

@@ -14,7 +14,7 @@ import { written } from "./keypads.ts";
 import { compareCosts, costOf, isSafe, pairs } from "./shortest.ts";
 
 const seed = Number(process.env.MULLION_SEED ?? 20261126);
-const numRuns = Number(process.env.MULLION_RUNS ?? 2500);
+const numRuns = Number(process.env.MULLION_RUNS ?? 1200);
 const chosen = fc.array(fc.boolean(), { minLength: 12, maxLength: 12 });
 
 /** Entries that may be taken while the others are left out: each with all that it needs. */
