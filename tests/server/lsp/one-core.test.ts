@@ -4,14 +4,15 @@ import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writ
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import type { Diagnostic, WorkspaceDiagnosticReport } from "vscode-languageserver/node";
-import { WorkspaceDiagnosticRequest } from "vscode-languageserver/node";
+import type { CodeAction, Diagnostic, WorkspaceDiagnosticReport } from "vscode-languageserver/node";
+import { CodeActionRequest, WorkspaceDiagnosticRequest } from "vscode-languageserver/node";
+import { TextDocument } from "vscode-languageserver-textdocument";
 import { parse } from "../../../grammar/parse.ts";
 import { checks } from "../../../shared/checks/index.ts";
-import { findingsOf } from "../../../shared/checks/run.ts";
+import { findingsOf, fixesFor } from "../../../shared/checks/run.ts";
 import { loadSite } from "../../../shared/site/load.ts";
 import { fixture, tiny, today } from "../../support/fixture.ts";
-import { fileOf, modern, offsetsOf, startEditor } from "./editor.ts";
+import { afterEdits, fileOf, modern, offsetsOf, startEditor } from "./editor.ts";
 
 const root = join(import.meta.dirname, "../../..");
 const severities = ["", "error", "warning", "information", "hint"];
@@ -130,4 +131,37 @@ test.each(examples)("$code, $example: as the checks find it", async ({ text }) =
   });
   const found = findingsOf(site, { today }).map(({ file, start, end, code, message }) => ({ file, start, end, code, message }));
   expect(inOrder(shown)).toEqual(inOrder(found));
+});
+
+test.each(checks)("$code: the editor offers the ways out that the check knows, with their edits", async ({ explain }) => {
+  const files = filesOf(explain.triggers);
+  const [first = ""] = files.keys();
+  const site = loadSite(first, file => {
+    const source = files.get(file);
+    return source === undefined ? undefined : { file, text: source, ...parse(source) };
+  });
+  const editor = await startEditor(files);
+  try {
+    for (const finding of findingsOf(site, { today })) {
+      const uri = await editor.open(finding.file);
+      const document = TextDocument.create(uri, "mullion", 1, files.get(finding.file) ?? "");
+      const range = { start: document.positionAt(finding.start), end: document.positionAt(finding.end) };
+      const context = { diagnostics: [], only: ["quickfix"] };
+      const offered = (await editor.client.sendRequest(CodeActionRequest.type, { textDocument: { uri }, range, context })) as CodeAction[];
+      for (const fix of fixesFor(finding, site)) {
+        const action = offered.find(each => each.title === fix.title && each.diagnostics?.[0]?.code === finding.code);
+        expect(action, fix.title).toBeDefined();
+        const after = afterEdits(editor, action?.edit);
+        for (const file of new Set(fix.edits.map(edit => edit.file))) {
+          const text = files.get(file) ?? "";
+          const edits = fix.edits.filter(edit => edit.file === file).sort((one, other) => other.start - one.start || other.end - one.end);
+          expect(after.get(file), fix.title).toBe(
+            edits.reduce((now, edit) => now.slice(0, edit.start) + edit.text + now.slice(edit.end), text),
+          );
+        }
+      }
+    }
+  } finally {
+    await editor.end();
+  }
 });
