@@ -150,7 +150,7 @@ test.each(checks)("$code: the editor offers the ways out that the check knows, w
       const offered = (await editor.client.sendRequest(CodeActionRequest.type, { textDocument: { uri }, range, context })) as CodeAction[];
       for (const fix of fixesFor(finding, site)) {
         const action = offered.find(each => each.title === fix.title && each.diagnostics?.[0]?.code === finding.code);
-        expect(action, fix.title).toBeDefined();
+        expect(action?.kind, fix.title).toBe("quickfix");
         const after = afterEdits(editor, action?.edit);
         for (const file of new Set(fix.edits.map(edit => edit.file))) {
           const text = files.get(file) ?? "";
