@@ -10,16 +10,18 @@ import { wantedMemory } from "./wanted.ts";
 import type { PlanOptions } from "./way.ts";
 
 /**
- * Plans one keypad of a site.
- *
- * @param from `fitted`: what its record says, or factory-new where it has none; an earlier record; factory-new; or reset by hand.
+ * What a plan may start from. `fitted`: what the keypad's record says, or factory-new where it has none. A record of its own, such
+ * as an earlier one. `held`: a memory, such as what an earlier text wanted.
  */
-export function planFor(
-  site: Site,
-  keypad: Keypad,
-  from: "fitted" | "factory" | "reset" | Fitted = "fitted",
-  options: Omit<PlanOptions, "lost"> = {},
-): Plan | CannotPlan {
+export type From = "fitted" | "factory" | "reset" | Fitted | { readonly held: Memory };
+
+/** What an earlier text wanted of a keypad, as the memory that it held when all of that had been typed. */
+export function heldByText(model: Model, earlier: Keypad): Memory {
+  return wantedMemory(earlier, earlier.fitted?.memory ?? model.factory);
+}
+
+/** Plans one keypad of a site. */
+export function planFor(site: Site, keypad: Keypad, from: From = "fitted", options: Omit<PlanOptions, "lost"> = {}): Plan | CannotPlan {
   const { model } = keypad;
   if (!model) return { cannot: "the keypad's model is not known", instead: "name a model that the site has, or mend the model's text" };
   const found = startOf(model, keypad, from);
@@ -33,13 +35,14 @@ export function planFor(
 export function startOf(
   model: Model,
   keypad: Keypad,
-  from: "fitted" | "factory" | "reset" | Fitted = "fitted",
+  from: From = "fitted",
 ): { readonly start: Start; readonly before: Memory; readonly reset?: Plan["reset"] } | CannotPlan {
   if (from === "reset") {
     const reset = model.resets.find(({ what }) => what === "everything");
     if (reset) return { start: { from: "reset" }, before: model.factory, reset };
     return { cannot: `model ${model.id} has no reset that wipes everything`, instead: "plan from what is fitted" };
   }
+  if (typeof from === "object" && "held" in from) return { start: { from: "fitted", knows: "all" }, before: from.held };
   const fitted = from === "fitted" ? keypad.fitted : from === "factory" ? undefined : from;
   if (!fitted) return { start: { from: "factory" }, before: model.factory };
   if (fitted.modelId !== undefined && fitted.modelId !== model.id) {

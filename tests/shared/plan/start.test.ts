@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { planFor } from "../../../shared/plan/start.ts";
+import { heldByText, planFor } from "../../../shared/plan/start.ts";
 import { wantedMemory } from "../../../shared/plan/wanted.ts";
 import { mullion, siteOf } from "../../support/fixture.ts";
 import { entriesOf } from "./keypads.ts";
@@ -59,6 +59,16 @@ test("from its record only the difference is typed; a release time that the text
 test("or from factory-new, or from a reset by hand, whatever the record says", () => {
   expect(planned(record, "factory").split("\n")[0]).toBe("factory");
   expect(planned(record, "reset").split("\n").slice(0, 2)).toEqual(["reset, Bridge the pins", "1 set installer 6044"]);
+});
+
+test("or from what an earlier text wanted", () => {
+  const [earlier, now] = [siteOf(text("").replace("02 u2", "04 u2")), siteOf(text(""))].map(site => ({
+    site,
+    keypad: site.keypads.get("gate"),
+  }));
+  if (!earlier?.keypad?.model || !now?.keypad) throw new Error("the sites of the test have their keypads");
+  const plan = planFor(now.site, now.keypad, { held: heldByText(earlier.keypad.model, earlier.keypad) });
+  expect("cannot" in plan ? plan.cannot : entriesOf(plan)).toBe("1 clear slot /4 (no longer wanted)\n2 put code /2 5591 after 1");
 });
 
 test("a record of another model has no plan", () => {
