@@ -222,30 +222,39 @@ export class Workspace {
   }
 
   filesChanged(events: readonly FileEvent[]): void {
-    for (const { uri, type } of events) {
-      const file = fileIdOf(uri);
-      if (type === FileChangeType.Deleted) this.#removed(file);
-      else if (file.endsWith(".mullion")) this.#appeared(file);
-      else if (type === FileChangeType.Created && !/\.[^/]*$/.test(file)) void this.#index(file);
-    }
-    this.#changed("elsewhere");
+    // Of all that comes and goes in a folder little is ours; the rest must cost nothing and disturb nobody.
+    const concerned = events.filter(({ uri, type }) => this.#happened(fileIdOf(uri), type));
+    if (concerned.length > 0) this.#changed("elsewhere");
   }
 
-  #appeared(file: FileId): void {
-    if (this.#inFolders(file)) this.#found.add(file);
-    this.texts.changedOnDisk(file);
+  /** Whether it made a difference. */
+  #happened(file: FileId, type: FileChangeType): boolean {
+    if (type === FileChangeType.Deleted) return this.#removed(file);
+    if (file.endsWith(".mullion")) {
+      if (this.#inFolders(file)) this.#found.add(file);
+      this.texts.changedOnDisk(file);
+      return true;
+    }
+    // A folder that comes is told of as one, without the files in it.
+    if (type === FileChangeType.Created && this.#inFolders(`${file}/`) && !/\.[^/]*$/.test(file)) void this.#index(file);
+    return false;
   }
 
   /** A file, or a folder with all that was in it. */
-  #removed(file: FileId): void {
-    const gone = this.#found.has(file) ? [file] : [...this.#found].filter(found => found.startsWith(`${file}/`));
-    for (const each of gone) this.#found.delete(each);
-    for (const each of new Set([file, ...gone])) this.texts.changedOnDisk(each);
+  #removed(file: FileId): boolean {
+    const isText = file.endsWith(".mullion");
+    const gone = isText ? [file] : [...this.#found].filter(found => found.startsWith(`${file}/`));
+    for (const each of gone) {
+      this.#found.delete(each);
+      this.texts.changedOnDisk(each);
+    }
+    return gone.length > 0;
   }
 
   async #index(folder: FileId): Promise<void> {
     try {
       const found = await this.host.find(folder);
+      if (found.length === 0) return;
       for (const file of found) this.texts.changedOnDisk(file);
       // Read before anybody waits for them: the findings of what is open do not wait for the whole folder.
       await this.texts.readIn(found);
@@ -257,8 +266,10 @@ export class Workspace {
     }
   }
 
+  /** Below an open folder, and not in one that is passed by: those with a dot before their name, and packages. */
   #inFolders(file: FileId): boolean {
-    return [...this.#folders.keys()].some(folder => file.startsWith(`${folder}/`));
+    const folder = [...this.#folders.keys()].find(each => file.startsWith(`${each}/`));
+    return folder !== undefined && !/\/(?:\.[^/]*|node_modules)\//.test(file.slice(folder.length));
   }
 
   /* Changes */

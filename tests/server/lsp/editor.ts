@@ -109,8 +109,7 @@ export async function startEditor(files: ReadonlyMap<string, string>, options: E
   client.onRequest<unknown[], void>("workspace/configuration", ({ items }: { items: unknown[] }) =>
     items.map(() => options.settings ?? {}),
   );
-  for (const refresh of ["diagnostics", "codeLens", "inlayHint", "semanticTokens"])
-    client.onRequest<null, void>(`workspace/${refresh}/refresh`, () => null);
+  for (const refresh of ["diagnostic", "codeLens", "inlayHint"]) client.onRequest<null, void>(`workspace/${refresh}/refresh`, () => null);
   client.onNotification("window/logMessage", ({ message }: { message: string }) => void log.push(message));
   client.onNotification("window/showMessage", ({ message }: { message: string }) => void log.push(`shown: ${message}`));
   options.before?.(client);

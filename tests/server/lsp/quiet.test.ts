@@ -6,7 +6,7 @@ import * as protocol from "vscode-languageserver/node";
 import { CancellationTokenSource, HoverRequest, LSPErrorCodes } from "vscode-languageserver/node";
 import { describeFault } from "../../../server/lsp/faults.ts";
 import { mullion, tiny } from "../../support/fixture.ts";
-import { inEditor, startEditor, uriOf } from "./editor.ts";
+import { inEditor, modern, startEditor, uriOf } from "./editor.ts";
 
 const site = mullion`
   use "tiny.mullion"
@@ -119,6 +119,42 @@ test("no work for a document that is closed, nor for the side of a comparison", 
       expect(await editor.client.sendRequest(HoverRequest.type, { textDocument: { uri }, position: editor.position })).toBeNull();
     expect(editor.workspace.sites.counts.checked).toBe(checked);
   }));
+
+test("files of others that come and go disturb nobody", () => {
+  const refreshed: string[] = [];
+  const searched: string[] = [];
+  const client = { ...modern, workspace: { ...modern.workspace, diagnostics: { refreshSupport: true } } };
+  const before = (connection: protocol.ProtocolConnection) =>
+    connection.onRequest<null, void>("workspace/diagnostic/refresh", () => {
+      refreshed.push("diagnostics");
+      return null;
+    });
+  return inEditor(
+    site,
+    async editor => {
+      await expect.poll(() => refreshed.length).toBe(1);
+      const { revision } = editor.workspace.texts;
+      await editor.touched(["/node_modules/heron/index.js", "/notes.txt", "/build"], protocol.FileChangeType.Deleted);
+      await editor.touched(["/node_modules", "/.git", "/out", "/notes.txt"], protocol.FileChangeType.Created);
+      await new Promise(resolve => setTimeout(resolve, 300));
+      expect(refreshed).toHaveLength(1);
+      expect(searched).toEqual([uriOf(""), uriOf("/out")]);
+      expect(editor.workspace.texts.revision).toBe(revision);
+      await editor.touched(["/tiny.mullion"], protocol.FileChangeType.Changed);
+      await expect.poll(() => refreshed.length).toBe(2);
+    },
+    {
+      client,
+      before,
+      host: {
+        find: async folder => {
+          searched.push(folder);
+          return folder === uriOf("") ? [uriOf("/main.mullion"), uriOf("/tiny.mullion")] : [];
+        },
+      },
+    },
+  );
+});
 
 test("files that the server cannot read are asked of the editor", async () => {
   const files = new Map([
