@@ -1,10 +1,11 @@
-// `npm test`: build, types, style, arrows, tests, the tests in a real editor. The last line counts what passed and what failed.
+// `npm test`: build, types, style, arrows, tests, the tests in a real browser and in a real editor. The last line counts what passed and what failed.
 import { existsSync, mkdirSync, readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { root, run } from "./node.mjs";
 
 const out = join(root, "out");
 const unitResults = join(out, "test-results.json");
+const browserResults = join(out, "browser-test-results.json");
 const editorResults = join(out, "editor-test-results.json");
 
 /** Each counts as one passed or failed, unless it has counted its own tests in a file of results. */
@@ -18,6 +19,18 @@ const steps = [
     program: "vitest",
     args: ["run", "--reporter=dot", "--reporter=json", `--outputFile.json=${unitResults}`],
     results: unitResults,
+  },
+  {
+    name: "browser",
+    program: "vitest",
+    args: [
+      "run",
+      `--config=${join(root, "tests/browser/vitest.config.mts")}`,
+      "--reporter=dot",
+      "--reporter=json",
+      `--outputFile.json=${browserResults}`,
+    ],
+    results: browserResults,
   },
 ];
 const editorTests = join(root, ".ci/editor-tests.mjs");

@@ -20,7 +20,7 @@ const face = (weight: number, name: string) =>
 export async function inKeptFont(page: Page): Promise<void> {
   const fonts = [face(400, "Regular"), face(600, "SemiBold"), face(700, "Bold")].join("\n");
   await page.addStyleTag({ content: `${fonts}\nbody, body * { font-family: Kept !important; }` });
-  await page.evaluate(() => document.fonts.ready);
+  await page.evaluate(() => Promise.all([...document.fonts].map(font => font.load())).then(() => document.fonts.ready));
 }
 
 /**
