@@ -3,10 +3,13 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { printPapers, printSheets } from "../../../server/pdf/print.ts";
+import { papers } from "../../../shared/papers/index.ts";
 import type { Paper } from "../../../shared/papers/paper.ts";
 import type { Sheet, SheetEntry } from "../../../shared/sheet/shape.ts";
 import { entry, labelledWith, sheet } from "../../shared/sheet/made-sheet.ts";
 import { readPdf } from "../../support/pdf-reader.ts";
+
+import { codesOf, sampleSites, standing } from "../../support/samples.ts";
 
 const fontFolder = join(import.meta.dirname, "../../../node_modules/@embedpdf/fonts-latin/fonts");
 const font = (weight: string) => new Uint8Array(readFileSync(join(fontFolder, `NotoSans-${weight}.ttf`)));
@@ -143,5 +146,25 @@ describe("a paper", () => {
     expect(pages[0]?.text).toContain("Keypad Doors Lane gate Foot gate");
     for (const words of ["Lock strike", "Stand clear.", "At the lock V", "0 0 4 2 1", "Opens now.", "One", "Two", "Signed"])
       expect(pages[1]?.text).toContain(words);
+  });
+});
+
+describe.each(sampleSites().map(site => ({ name: site.label ?? "", site })))("$name", ({ site }) => {
+  test.each(papers)("$name: every code is dots where codes are hidden", async kind => {
+    const made = await printPapers(kind.make(site, { today: "2026-11-25", hideCodes: true }), fonts);
+    if (!("pdf" in made)) throw new Error("it can be printed");
+    const { pages, title } = await readPdf(made.pdf);
+    const text = [title, ...pages.map(page => page.text)].join("\n");
+    expect(text).toContain(site.label);
+    expect(standing(text, codesOf(site))).toEqual([]);
+  });
+
+  test("a slip and an envelope hold their codes where they are not hidden", async () => {
+    for (const kind of papers.filter(({ name }) => name === "slips" || name === "envelope")) {
+      const made = await printPapers(kind.make(site, { today: "2026-11-25", hideCodes: false }).slice(0, 1), fonts);
+      if (!("pdf" in made)) throw new Error("it can be printed");
+      const text = (await readPdf(made.pdf)).pages.map(page => page.text).join("\n");
+      expect(standing(text, codesOf(site)).length, kind.name).toBeGreaterThanOrEqual(1);
+    }
   });
 });

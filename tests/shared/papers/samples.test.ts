@@ -1,42 +1,13 @@
 /** The papers of the samples: no code where there must be none, nobody else's on a slip, dots where codes are hidden. */
-import { readFileSync } from "node:fs";
-import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { parse } from "../../../grammar/parse.ts";
-import type { SourceFile } from "../../../shared/finding.ts";
 import { paperFormats } from "../../../shared/papers/formats/index.ts";
 import { papers } from "../../../shared/papers/index.ts";
 import type { Paper } from "../../../shared/papers/paper.ts";
-import { loadSite } from "../../../shared/site/load.ts";
 import type { Site } from "../../../shared/site/site.ts";
+import { codesOf, sampleSites, standing } from "../../support/samples.ts";
 
-const folder = join(import.meta.dirname, "../../../samples");
 const today = "2026-11-25";
-
-function sample(path: string): Site {
-  return loadSite(path, (file): SourceFile | undefined => {
-    try {
-      const text = readFileSync(join(folder, file), "utf8");
-      return { file, text, ...parse(text) };
-    } catch {
-      return undefined;
-    }
-  });
-}
-
-const sites = ["tannery-wharf/tannery-wharf.mullion", "curlew-court/curlew-court.mullion"].map(sample);
-
-function codesOf(site: Site): readonly string[] {
-  const held = [...site.holders.values()].flatMap(({ credentials }) => credentials.map(({ digits }) => digits));
-  const factory = [...site.keypads.values()].map(({ model }) => model?.factory.installer);
-  return [...new Set([...held, ...factory].filter(code => code !== undefined))];
-}
-
-/** Codes that stand in a text, digits together or one by one. */
-function standing(text: string, codes: readonly string[]): readonly string[] {
-  const close = text.replace(/(?<=\b[0-9]) (?=[0-9]\b)/g, "");
-  return codes.filter(code => new RegExp(`(?<![0-9])${code}(?![0-9])`).test(`${text}\n${close}`));
-}
+const sites = sampleSites();
 
 function written(made: readonly Paper[]): string {
   return paperFormats.map(format => format.render(made)).join("\n");
