@@ -32,6 +32,11 @@ export async function walkThrough(host, extensions, folder) {
     const results = [];
     for (const [index, step] of steps.entries()) {
       const started = Date.now();
+      // Each step goes on from the one before: after a failure there is nothing to go on from.
+      if (results.some(result => result.failure !== undefined)) {
+        results.push({ name: step.name, ms: 0, failure: "not reached" });
+        continue;
+      }
       const failure = await step.run({ page, folder }).then(
         () => undefined,
         error => error.stack ?? String(error),

@@ -38,7 +38,7 @@ export function start(context: vscode.ExtensionContext, makeClient: () => Promis
     return (await client).sendRequest(method, params);
   };
   const papers = new Papers();
-  const previews = new Previews(ask);
+  const previews = new Previews(ask, vscode.Uri.joinPath(context.extensionUri, "client/icons/mullion.svg"));
   const mullion: Mullion = { ready, ask, papers, previews };
   context.subscriptions.push(faults, papers, previews, showWaiting(mullion));
   for (const command of commands)

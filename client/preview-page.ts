@@ -1,40 +1,105 @@
-/** The page that a run sheet is shown in. It fetches nothing and runs no script but its own, whatever a sheet holds. */
+/** The page that run sheets are shown in beside the text. It fetches nothing and runs no script but its own, whatever a sheet holds. */
 
-/** Takes `{ sheets, held }` by message and puts the sheets in place without losing where one has scrolled to. */
+/** What the extension tells the page. */
+export type ToPage =
+  | {
+      readonly sheets: readonly { readonly keypad: string; readonly html: string }[];
+      readonly style: string;
+      /** Why there is no sheet, in words. */
+      readonly held: readonly string[];
+    }
+  /** The entry that the cursor's line in the text is about. */
+  | { readonly here: EntryNamed | null };
+
+/** What the page tells the extension. */
+export type FromPage = "listening" | "export" | { readonly go: EntryNamed };
+
+export interface EntryNamed {
+  readonly keypad: string;
+  readonly n: number;
+}
+
+/**
+ * Puts the sheets in place by message, those alone that have changed, and keeps where the page was scrolled to, also while it
+ * is hidden. A click or the Enter key on an entry leads to its line of the text.
+ */
 const script = `
+  "use strict";
   const tell = acquireVsCodeApi();
-  window.addEventListener("message", ({ data }) => {
-    const pages = data.sheets.map(text => new DOMParser().parseFromString(text, "text/html"));
-    for (const page of pages) for (const script of page.querySelectorAll("script")) script.remove();
-    document.getElementById("sheets").replaceChildren(...pages.flatMap(page => [...page.body.childNodes]));
-    document.getElementById("held").replaceChildren(...data.held.map(text => Object.assign(document.createElement("li"), { textContent: text })));
-    document.getElementById("no").hidden = data.held.length === 0;
-  });
-  tell.postMessage("listening");
-`;
+  const sheets = document.getElementById("sheets");
+  const held = document.getElementById("held");
+  const look = document.getElementById("look");
+  const shown = new Map();
+  let scroll = tell.getState()?.scroll;
+  // The browser would put an empty page back to its beginning.
+  history.scrollRestoration = "manual";
 
-/** Paper: black on white whatever the theme, the keys large and apart. */
-const style = `
-  html, body { background: #fff; color: #000; font-size: 14px; }
-  body { padding: 0 2em 2em; }
-  table { border-collapse: collapse; margin: 0.5em 0; }
-  th, td { border: 1px solid #888; padding: 0.3em 0.6em; text-align: left; vertical-align: top; }
-  code { color: #000; background: #eee; border-radius: 3px; padding: 0.1em 0.35em; font-size: 115%; white-space: nowrap; }
-  #no { border: 2px solid #000; padding: 0.5em 1em; margin: 1em 0; }
-  #no[hidden] { display: none; }
+  const clean = text => {
+    const page = new DOMParser().parseFromString(text, "text/html");
+    for (const found of page.querySelectorAll("script, style, link, meta, base, iframe, object, embed, form, img, svg, video, audio")) found.remove();
+    return [...page.body.childNodes];
+  };
+  const draw = data => {
+    if (look.textContent !== data.style) look.textContent = data.style;
+    const sections = data.sheets.map(({ keypad, html }) => {
+      const old = shown.get(keypad);
+      if (old?.html === html) return old.section;
+      const section = document.createElement("section");
+      section.dataset.of = keypad;
+      section.append(...clean(html));
+      for (const entry of section.querySelectorAll("[data-n]")) entry.tabIndex = 0;
+      shown.set(keypad, { html, section });
+      return section;
+    });
+    const same = sections.length === sheets.children.length && sections.every((section, at) => sheets.children[at] === section);
+    if (!same) {
+      const top = window.scrollY;
+      sheets.replaceChildren(...sections);
+      window.scrollTo(0, scroll ?? top);
+      scroll = undefined;
+    }
+    held.hidden = data.held.length === 0;
+    held.querySelector("ul").replaceChildren(...data.held.map(text => Object.assign(document.createElement("li"), { textContent: text })));
+  };
+  const mark = here => {
+    for (const old of document.querySelectorAll(".here")) {
+      old.classList.remove("here");
+      old.removeAttribute("aria-current");
+    }
+    if (!here) return;
+    const section = [...sheets.children].find(one => one.dataset.of === here.keypad);
+    const entry = section?.querySelector('[data-n="' + Number(here.n) + '"]');
+    if (!entry) return;
+    entry.classList.add("here");
+    entry.setAttribute("aria-current", "true");
+    entry.scrollIntoView({ block: "nearest" });
+  };
+  const go = event => {
+    const entry = event.target.closest("[data-n]");
+    const keypad = event.target.closest("[data-of]")?.dataset.of;
+    if (entry && keypad) tell.postMessage({ go: { keypad, n: Number(entry.dataset.n) } });
+  };
+  window.addEventListener("message", ({ data }) => ("here" in data ? mark(data.here) : draw(data)));
+  sheets.addEventListener("click", go);
+  sheets.addEventListener("keydown", event => event.key === "Enter" && go(event));
+  document.getElementById("export").addEventListener("click", () => tell.postMessage("export"));
+  window.addEventListener("scroll", () => sheets.firstChild && tell.setState({ scroll: window.scrollY }), { passive: true });
+  tell.postMessage("listening");
 `;
 
 export function emptyPage(): string {
   const nonce = crypto.randomUUID();
   return `<!doctype html>
-<html>
+<html lang="en">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; script-src 'nonce-${nonce}'">
-<style>${style}</style>
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'nonce-${nonce}'; script-src 'nonce-${nonce}'">
+<title>Run sheet</title>
+<style nonce="${nonce}" id="look"></style>
 </head>
 <body>
-<section id="no" hidden><p><strong>No sheet can be written yet.</strong></p><ul id="held"></ul></section>
+<nav class="tools" aria-label="Sheet"><button type="button" id="export">Export…</button></nav>
+<section class="held" id="held" aria-label="No sheet" hidden><p><strong>No sheet can be written yet.</strong></p><ul></ul></section>
 <main id="sheets"></main>
 <script nonce="${nonce}">${script}</script>
 </body>

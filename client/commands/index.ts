@@ -3,5 +3,19 @@ import type { Command } from "./command.ts";
 import { explain } from "./explain.ts";
 import { exportSheet } from "./export-sheet.ts";
 import { previewSheet } from "./preview-sheet.ts";
+import { writeEnvelope } from "./write-envelope.ts";
+import { writeHandover } from "./write-handover.ts";
+import { writeRegister } from "./write-register.ts";
+import { writeSlips } from "./write-slips.ts";
+import { writeVisit } from "./write-visit.ts";
 
-export const commands: readonly Command[] = [exportSheet, previewSheet, explain];
+export const commands: readonly Command[] = [
+  exportSheet,
+  previewSheet,
+  writeRegister,
+  writeSlips,
+  writeVisit,
+  writeHandover,
+  writeEnvelope,
+  explain,
+];

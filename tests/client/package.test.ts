@@ -85,7 +85,8 @@ describe("package.json", () => {
     const made = source.flatMap(text => [...text.matchAll(/^ {2}id: "(mullion\.\w+)"/gm)].map(found => found[1]));
     const listed = readFileSync(join(folder, "index.ts"), "utf8")
       .match(/readonly Command\[\] = \[([^\]]+)\]/)?.[1]
-      ?.split(",");
+      ?.split(",")
+      .filter(name => name.trim() !== "");
     const titled = contributes.commands.map((command: { command: string }) => command.command);
     expect(made.sort()).toEqual(titled.sort());
     expect(listed?.length).toBe(made.length);

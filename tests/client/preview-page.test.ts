@@ -6,7 +6,7 @@ test("only its own script runs, and nothing is fetched", () => {
   const page = emptyPage();
   const policy = /Content-Security-Policy" content="([^"]+)"/.exec(page)?.[1];
   const nonce = /<script nonce="([^"]+)">/.exec(page)?.[1];
-  expect(policy).toBe(`default-src 'none'; style-src 'unsafe-inline'; img-src data:; script-src 'nonce-${nonce}'`);
+  expect(policy).toBe(`default-src 'none'; style-src 'nonce-${nonce}'; script-src 'nonce-${nonce}'`);
   expect(page.match(/<script/g)).toHaveLength(1);
 });
 

@@ -147,11 +147,31 @@ export const run = () =>
       const written = await vscode.commands.executeCommand<string[]>("mullion.exportSheet", document.uri.toString(), "gate");
       assert.equal(written?.length, 1, "one sheet is written");
       const uri = vscode.Uri.parse(written[0] ?? "");
-      assert.equal(vscode.workspace.asRelativePath(uri), "tannery-wharf/tannery-wharf-gate-sheet.md");
+      assert.equal(vscode.workspace.asRelativePath(uri), "tannery-wharf/tannery-wharf-gate-sheet.html");
       const sheet = await textOf(uri);
       assert.match(sheet, /Lane gate/);
-      assert.match(sheet, /\[installer code/);
+      assert.match(sheet, /<kbd class="hand">(new )?installer code<\/kbd>/);
       assert(!sheet.includes(installerCode));
+    }),
+
+    test("the papers are written beside the site, each slip with its own holder's code alone", async () => {
+      const { document } = await open(file(siteFile));
+      const uri = document.uri.toString();
+      const [register = ""] = (await vscode.commands.executeCommand<string[]>("mullion.writeRegister", uri)) ?? [];
+      assert.match(register, /tannery-wharf-register\.html$/);
+      assert(!/48291|55910|91827/.test(await textOf(vscode.Uri.parse(register))));
+      const slips = (await vscode.commands.executeCommand<string[]>("mullion.writeSlips", uri)) ?? [];
+      const second = slips.find(one => one.endsWith("tannery-wharf-slip-u2.html"));
+      assert(second);
+      const slip = await textOf(vscode.Uri.parse(second));
+      assert.match(slip, /55910/);
+      assert(!/48291|91827/.test(slip));
+      const envelope = await vscode.commands.executeCommand<string[]>("mullion.writeEnvelope", uri, "gate");
+      assert.deepEqual(
+        envelope?.map(one => one.replace(/^.*\//, "")),
+        ["tannery-wharf-gate-envelope.html"],
+      );
+      assert.match(await textOf(vscode.Uri.parse(envelope?.[0] ?? "")), new RegExp(installerCode));
     }),
 
     test("an explanation opens as a rendered page", async () => {

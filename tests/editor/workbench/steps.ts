@@ -62,10 +62,9 @@ export const steps: readonly Step[] = [
     name: "read why",
     async run({ page }) {
       await page.locator(".markers-panel").getByText("slot-clash").click();
-      const tab = page.locator(".tab.active", { hasText: "slot-clash" });
       await inFrame(page, "Two entries in one slot");
-      await tab.locator(".codicon-close").click();
-      await page.locator(".tab.active", { hasText: siteFile }).waitFor();
+      await page.locator(".tab", { hasText: siteFile }).click();
+      await line(page, "01 u2").waitFor();
     },
   },
   {
@@ -73,23 +72,22 @@ export const steps: readonly Step[] = [
     async run({ page }) {
       await line(page, "01 u2").getByText("u2", { exact: true }).click();
       await page.keyboard.press("Control+.");
-      const offered = page.locator(".action-widget");
-      await offered.getByText(/slot/).first().waitFor();
+      await page.locator(".action-widget").getByText(/slot/).first().waitFor();
       await page.keyboard.press("Enter");
-      await offered.waitFor({ state: "hidden" });
       await page.locator(".squiggly-error").first().waitFor({ state: "detached" });
+      await page.keyboard.press("Control+J");
     },
   },
   {
     name: "rename a holder",
     async run({ page }) {
-      await line(page, "41 u3.bike").getByText("u3", { exact: true }).click();
+      await line(page, "03 u3").getByText("u3", { exact: true }).click();
       await page.keyboard.press("F2");
       const box = page.locator(".rename-box input, .rename-input");
       await box.fill("printers");
       await page.keyboard.press("Enter");
       await line(page, "03 printers").waitFor();
-      await line(page, "41 printers.bike").waitFor();
+      await select(page, "printers.bike");
     },
   },
   {
@@ -101,7 +99,7 @@ export const steps: readonly Step[] = [
         .click();
       await pickKeypad(page, "Lane gate");
       await inFrame(page, "Lane gate");
-      await inFrame(page, "Unit 2, sail loft");
+      await inFrame(page, "Have the installer code in hand");
     },
   },
   {
@@ -114,12 +112,26 @@ export const steps: readonly Step[] = [
     },
   },
   {
+    name: "go from the sheet to the text and back",
+    async run({ page }) {
+      await (await inFrame(page, /into slot 05 of River gate/)).click();
+      await page.locator(".tab.active").getByText(siteFile).waitFor();
+      await page
+        .locator(".statusbar")
+        .getByText(/Selected|selected/)
+        .waitFor();
+      await page.keyboard.press("ArrowDown");
+      const marked = await inFrame(page, /into slot 06 of River gate/);
+      await marked.locator("xpath=ancestor::article[contains(@class, 'here')]").waitFor();
+    },
+  },
+  {
     name: "export the run sheet",
     async run({ page, folder }) {
       await command(page, "Mullion: Export Run Sheet");
       await pickKeypad(page, "Lane gate");
-      await page.locator(".explorer-folders-view").getByText("tannery-wharf-gate-sheet.md").waitFor();
-      const sheet = await readFile(join(folder, "tannery-wharf", "tannery-wharf-gate-sheet.md"), "utf8");
+      await page.locator(".explorer-folders-view").getByText("tannery-wharf-gate-sheet.html").waitFor();
+      const sheet = await readFile(join(folder, "tannery-wharf", "tannery-wharf-gate-sheet.html"), "utf8");
       assert.match(sheet, /River gate/);
     },
   },
@@ -159,7 +171,7 @@ async function openFile(page: Page, name: string): Promise<void> {
 
 /** Selects the first place where `text` stands, by way of the find box. */
 async function select(page: Page, text: string): Promise<void> {
-  await page.locator(".monaco-editor .view-line").first().click();
+  await page.keyboard.press("Control+1");
   await page.keyboard.press("Control+Home");
   await page.keyboard.press("Control+F");
   const find = page.locator(".find-widget textarea").first();
@@ -184,17 +196,13 @@ async function pickKeypad(page: Page, label: string): Promise<void> {
   await list.getByText(label, { exact: true }).first().click();
 }
 
-/** Waits until a page that VS Code shows in a frame of its own has this text. */
-async function inFrame(page: Page, text: string): Promise<void> {
+/** Waits until a page that VS Code shows in a frame of its own has this text, and answers with where it stands. */
+async function inFrame(page: Page, text: string | RegExp): Promise<Locator> {
   const end = Date.now() + 10_000;
   for (;;) {
     for (const frame of page.frames().filter(one => one !== page.mainFrame())) {
-      const found = await frame
-        .getByText(text)
-        .first()
-        .isVisible()
-        .catch(() => false);
-      if (found) return;
+      const place = frame.getByText(text).first();
+      if (await place.isVisible().catch(() => false)) return place;
     }
     if (Date.now() > end) throw new Error(`no page in a frame shows "${text}"`);
     await page.waitForTimeout(100);
