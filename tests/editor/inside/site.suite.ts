@@ -196,9 +196,10 @@ export const run = () =>
       const name = (n: number) => file(`many/site-${n}.mullion`);
       const moved = (n: number) => file(`moved/site-${n}.mullion`);
       const numbers = Array.from({ length: 50 }, (_, n) => n);
-      const text = new TextEncoder().encode('use "nowhere.mullion"\nsite "Elsewhere" {}\n');
+      // Nothing in it changes with its place: an edit would open the text, and an open text keeps its findings when its file goes.
+      const text = new TextEncoder().encode('site "Elsewhere" {\n');
       await Promise.all(numbers.map(n => vscode.workspace.fs.writeFile(name(n), text)));
-      await until("fifty findings", () => numbers.every(n => findings(name(n)).join() === "use-missing"));
+      await until("fifty findings", () => numbers.every(n => findings(name(n)).join() === "syntax"));
 
       const move = new vscode.WorkspaceEdit();
       for (const n of numbers) move.renameFile(name(n), moved(n));
