@@ -184,6 +184,16 @@ export const Declares = abstract("Declares", [Any]);
 /** Words that begin a model's operation. */
 export const Operates = abstract("Operates", [Any]);
 
+/** Codes of characters from one to another, both included. */
+const codes = (from: number, to: number): number[] => Array.from({ length: to - from + 1 }, (_, i) => from + i);
+
+/**
+ * Every character, and one for each stretch of 255 beyond the first 256: the lexer sorts its patterns by first characters in that grain.
+ * Said here, it need not be worked out from the patterns, one character after the other, at every start.
+ */
+const beyondLatin = Array.from({ length: 257 }, (_, stretch) => Math.min(0xffff, 256 + stretch * 255));
+const anyCharacter = [...codes(0, 255), ...beyondLatin];
+
 export const Text = createToken({
   name: "Text",
   pattern: { exec: readText },
@@ -192,13 +202,19 @@ export const Text = createToken({
   start_chars_hint: ['"'],
 });
 export const UnclosedText = abstract("UnclosedText", [Text]);
-export const CurlyText = createToken({ name: "CurlyText", pattern: /[“”„‟][^“”„‟"\r\n]*[“”„‟"]?/, categories: [Text] });
+export const CurlyText = createToken({
+  name: "CurlyText",
+  pattern: /[“”„‟][^“”„‟"\r\n]*[“”„‟"]?/,
+  categories: [Text],
+  start_chars_hint: ["“", "”", "„", "‟"],
+});
 
 /** A run of digits. The other numbers are told from it after lexing. */
 export const Digits = createToken({
   name: "Digits",
   pattern: /0[xX][0-9A-Fa-f]+|\d+(?:-\d+-\d+|,\d+(?!\d|\.\.)|\.\d+)?/,
   categories: [Any],
+  start_chars_hint: codes(0x30, 0x39),
 });
 export const Hexadecimal = abstract("Hexadecimal", [Any]);
 /** Facility and number of a tag: `123,00334`. */
@@ -208,7 +224,12 @@ export const DateWord = abstract("DateWord", [Any]);
 export const Decimal = abstract("Decimal", [Any]);
 const Negative = createToken({ name: "Negative", pattern: /-\d+(?:\.\d+)?/, categories: [Decimal] });
 
-export const Word = createToken({ name: "Word", pattern: /[A-Za-z][\w\u0080-\uffff-]*/, categories: [Name] });
+export const Word = createToken({
+  name: "Word",
+  pattern: /[A-Za-z][\w\u0080-\uffff-]*/,
+  categories: [Name],
+  start_chars_hint: [...codes(0x41, 0x5a), ...codes(0x61, 0x7a)],
+});
 /** A word in capitals: a named key, where keys are expected. */
 export const Capital = abstract("Capital", [Name]);
 /** A word with letters that a name cannot have. */
@@ -217,6 +238,7 @@ export const ForeignWord = createToken({
   pattern:
     /[_\u0080-\u009f\u00a1-\u167f\u1681-\u1fff\u2030-\u205e\u2070-\u2fff\u3001-\ufefe\uff00-\uffff][\w\u0080-\u009f\u00a1-\u1fff\u2070-\u2fff\u3001-\ufefe\uff00-\uffff-]*/,
   categories: [Name],
+  start_chars_hint: [0x5f, ...codes(0x80, 0xff), ...beyondLatin],
 });
 
 export const Hand = createToken({ name: "Hand", pattern: /\[[^\]\r\n"{}]*\]?/, categories: [Any] });
@@ -242,11 +264,18 @@ export const BlockComment = createToken({
   line_breaks: true,
   start_chars_hint: ["/"],
 });
-const Other = createToken({ name: "Other", pattern: /[\u0000-\uffff]/, categories: [Any], line_breaks: true });
+const Other = createToken({
+  name: "Other",
+  pattern: /[\u0000-\uffff]/,
+  categories: [Any],
+  line_breaks: true,
+  start_chars_hint: anyCharacter,
+});
 
 const Space = createToken({
   name: "Space",
   pattern: /[ \t\n\r\v\f\u00a0\u1680\u2000-\u200f\u2028\u2029\u202f\u205f\u2060\u3000\ufeff]+/,
+  start_chars_hint: [0x20, ...codes(9, 13), 0xa0, 0x1680, ...codes(0x2000, 0x200f), 0x2028, 0x2029, 0x202f, 0x205f, 0x2060, 0x3000, 0xfeff],
   group: Lexer.SKIPPED,
   line_breaks: true,
 });
