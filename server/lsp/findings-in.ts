@@ -9,7 +9,8 @@ export async function findingsIn(workspace: Workspace, file: FileId): Promise<re
   if (opened && !workspace.isEdited(opened.uri)) return syntaxFindings(workspace, file);
   if (!workspace.isShown(file)) return [];
   const sites = await workspace.sitesOf(file);
-  return once(sites.flatMap(work => findingsOfSite(workspace, work).filter(finding => finding.file === file)));
+  const own = sites.flatMap(work => findingsOfSite(workspace, work));
+  return once([...own, ...(await workspace.findingsAcross())].filter(finding => finding.file === file));
 }
 
 /** Findings of every file that is open or under an open folder, files without any included. */
@@ -19,6 +20,7 @@ export async function findingsByFile(workspace: Workspace): Promise<ReadonlyMap<
     for (const { file } of work.site.files) if (workspace.isShown(file) && !found.has(file)) found.set(file, []);
     for (const finding of findingsOfSite(workspace, work)) found.get(finding.file)?.push(finding);
   }
+  for (const finding of await workspace.findingsAcross()) found.get(finding.file)?.push(finding);
   const all = new Map<FileId, readonly Finding[]>([...found].map(([file, findings]) => [file, once(findings)]));
   for (const { file, uri } of workspace.texts.allOpened()) if (!workspace.isEdited(uri)) all.set(file, syntaxFindings(workspace, file));
   return all;

@@ -9,9 +9,10 @@ import type {
 } from "vscode-languageserver";
 import { FileChangeType } from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
+import { findingsAcross } from "../../shared/checks/across.ts";
 import type { Named } from "../../shared/editor/names.ts";
 import { definitionsOf } from "../../shared/editor/names.ts";
-import type { FileId, SourceFile } from "../../shared/finding.ts";
+import type { FileId, Finding, SourceFile } from "../../shared/finding.ts";
 import type { Commands, InitializationOptions } from "../../shared/requests.ts";
 import { rootsOf } from "../../shared/site/roots.ts";
 import type { Site } from "../../shared/site/site.ts";
@@ -64,6 +65,8 @@ export class Workspace {
   #timer: ReturnType<typeof setTimeout> | undefined;
   #elsewhere = false;
   #roots: { readonly revision: number; readonly roots: readonly FileId[] } | undefined;
+
+  #across: { readonly revision: number; readonly findings: readonly Finding[] } | undefined;
 
   constructor(connection: Connection, host: Host) {
     this.host = host;
@@ -153,6 +156,14 @@ export class Workspace {
       this.faults.report("reading a site", fault);
       return undefined;
     }
+  }
+
+  /** What stands in several sites, found again only when something has changed. */
+  async findingsAcross(): Promise<readonly Finding[]> {
+    const sites = await this.allSites();
+    const { revision } = this.texts;
+    if (this.#across?.revision !== revision) this.#across = { revision, findings: findingsAcross(sites.map(({ site }) => site)) };
+    return this.#across.findings;
   }
 
   async sitesOf(file: FileId): Promise<readonly SiteAtWork[]> {

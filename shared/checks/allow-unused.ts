@@ -41,10 +41,10 @@ export const allowUnused = check({
       }
     `,
   },
-  *find(site, _context, { findings, used }): Iterable<Unused> {
+  *find(site, _context, { findings, used, across }): Iterable<Unused> {
     const errors = new Set(findings.filter(one => one.severity === "error").map(one => `${one.file} ${one.code}`));
     for (const allowance of site.allowances) {
-      if (used.has(allowance)) continue;
+      if (used.has(allowance) || (across.has(allowance.code) && allowance.reason !== "")) continue;
       const { file, start, end, code, line } = allowance;
       const ofError =
         errors.has(`${file} ${code}`) &&

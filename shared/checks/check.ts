@@ -13,6 +13,8 @@ export interface CheckContext {
 export interface SoFar {
   readonly findings: readonly Finding[];
   readonly used: ReadonlySet<Allowance>;
+  /** Codes of the checks that look over several sites: one site alone cannot say what an allowance of theirs does. */
+  readonly across: ReadonlySet<string>;
 }
 
 /** One thing found: where, and what its message and its fixes need. */
@@ -38,6 +40,24 @@ export interface Explanation {
   readonly context?: Partial<CheckContext>;
 }
 
+/** Something that other sites may have too. `key` is compared and never shown: it may be a code. */
+export interface SeenAt extends Place {
+  readonly key: string;
+  /** Whose it is, in words. */
+  readonly who: string;
+  /** The same person's everywhere is nothing to find: told by this, where it is given. */
+  readonly person?: string;
+  readonly keypads: readonly string[];
+}
+
+/** The part of a check that looks over several sites. */
+export interface AcrossSites {
+  readonly severity: Severity;
+  sees(site: Site): Iterable<SeenAt>;
+  /** `others` in words, each with its site. Never contains a code. */
+  message(first: SeenAt, others: readonly string[]): string;
+}
+
 export interface CheckText<C extends string, F extends Found> {
   readonly code: C;
   readonly severity: Severity;
@@ -50,6 +70,7 @@ export interface CheckText<C extends string, F extends Found> {
   /** Never contains a code. */
   message(found: F): string;
   fixes?(found: F, site: Site): readonly Fix[];
+  readonly across?: AcrossSites;
 }
 
 export interface Check<C extends string = string> {
@@ -62,6 +83,7 @@ export interface Check<C extends string = string> {
   find(site: Site, context: CheckContext, soFar: SoFar): Iterable<Finding>;
   /** `finding` is one of this check's, found in this very `site`. */
   fixes(finding: Finding, site: Site): readonly Fix[];
+  readonly across?: AcrossSites;
 }
 
 export function check<const C extends string, F extends Found>(text: CheckText<C, F>): Check<C> {
@@ -71,6 +93,7 @@ export function check<const C extends string, F extends Found>(text: CheckText<C
     ...(text.exceptions === undefined ? {} : { exceptions: text.exceptions }),
     ...(text.last ? { last: text.last } : {}),
     explain: text.explain,
+    ...(text.across ? { across: text.across } : {}),
     *find(site, context, soFar) {
       for (const found of text.find(site, context, soFar)) {
         yield {
@@ -88,7 +111,8 @@ export function check<const C extends string, F extends Found>(text: CheckText<C
       }
     },
     // What `found` holds is opaque to all but the check that made it.
-    fixes: (finding, site) => text.fixes?.(finding.found as F, site) ?? [],
+    // A finding over several sites holds nothing to make a fix of.
+    fixes: (finding, site) => (finding.found === undefined ? [] : (text.fixes?.(finding.found as F, site) ?? [])),
   };
 }
 

@@ -12,6 +12,7 @@ import { fittedUnknownKeypad } from "./fitted-unknown-keypad.ts";
 import { guessOdds } from "./guess-odds.ts";
 import { holderIdle } from "./holder-idle.ts";
 import { installerLength } from "./installer-length.ts";
+import { installerReused } from "./installer-reused.ts";
 import { memoryFull } from "./memory-full.ts";
 import { mergeConflict } from "./merge-conflict.ts";
 import { modelAmbiguous } from "./model-ambiguous.ts";
@@ -65,6 +66,7 @@ export const checks = [
   codeShadowed,
   codeIsInstaller,
   factoryCode,
+  installerReused,
   weakCode,
   nearCodes,
   guessOdds,

@@ -3,7 +3,7 @@ import type { FileId, Finding, Fix } from "../finding.ts";
 import { must } from "../must.ts";
 import type { Allowance, Site } from "../site/site.ts";
 import { allowable } from "./allow-unused.ts";
-import type { CheckContext } from "./check.ts";
+import type { Check, CheckContext } from "./check.ts";
 import { checks } from "./index.ts";
 import { mostFindings } from "./too-many.ts";
 
@@ -14,13 +14,14 @@ import { mostFindings } from "./too-many.ts";
 export function findingsOf(site: Site, context: CheckContext): readonly Finding[] {
   const found: Finding[] = [];
   const used = new Set<Allowance>();
-  const nothing = { findings: [], used };
+  const across = new Set(checks.flatMap((check: Check) => (check.across ? [check.code] : [])));
+  const nothing = { findings: [], used, across };
   for (const check of checks) if (!check.last) for (const finding of check.find(site, context, nothing)) found.push(finding);
 
   let findings = inOrder(withoutAllowed(found, site.allowances, used), site);
   for (const check of checks) {
     if (!check.last) continue;
-    const more = [...check.find(site, context, { findings, used })];
+    const more = [...check.find(site, context, { findings, used, across })];
     if (more.length > 0) findings = inOrder([...findings, ...more], site);
   }
   const most = context.mostFindings ?? mostFindings;

@@ -15,6 +15,7 @@ interface Twice extends Found {
 export const tagTwice = check({
   code: "tag-twice",
   severity: "error",
+  exceptions: "warning for one number at two sites, with two holders",
   explain: {
     what: "One tag under two names, in any spelling of its number.",
     why: "A tag hangs on one key ring. Under two names nobody can say whose it is, and striking it out for the one takes it from the other.",
@@ -60,6 +61,20 @@ export const tagTwice = check({
     }
   },
   message: ({ first }) => `this is ${credentialWords(first)} as well`,
+  across: {
+    severity: "warning",
+    *sees(site) {
+      for (const holder of site.holders.values()) {
+        for (const credential of holder.credentials) {
+          // A mark tells tags apart within a site, and says nothing beyond it.
+          if (credential.tag === undefined || credential.tag.startsWith('"')) continue;
+          const keypads = orNone(keypadIds(usesOf(site, credential)));
+          yield { ...at(credential.file, spelledAt(credential)), key: credential.tag, who: holder.label, person: holder.label, keypads };
+        }
+      }
+    },
+    message: (first, others) => `${first.who} carries a tag that others carry too: ${others.join(", ")}`,
+  },
 });
 
 function spelledAt(credential: Credential): { readonly start: number; readonly end: number } {

@@ -3,6 +3,7 @@ import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { parse } from "../../grammar/parse.ts";
+import { findingsAcross } from "../../shared/checks/across.ts";
 import { checks } from "../../shared/checks/index.ts";
 import { findingsOf } from "../../shared/checks/run.ts";
 import type { FileId, SourceFile } from "../../shared/finding.ts";
@@ -14,8 +15,8 @@ const names = readdirSync(folder).map(name => name.slice(0, -".mullion".length))
 
 /** Ten thousand findings make no small file. */
 const tooLarge = ["too-many"];
-/** What one of the files uses. */
-const used = ["use-cycle-holders"];
+/** What one of the files uses, or is another site beside it. */
+const used = ["installer-reused-elsewhere", "use-cycle-holders"];
 
 function open(file: FileId): SourceFile | undefined {
   if (!existsSync(file)) return undefined;
@@ -30,7 +31,8 @@ test("each finding has its file, and each file its finding", () => {
 
 describe.each(names.filter(name => !used.includes(name)))("%s", name => {
   const site = loadSite(`${folder}${name}.mullion`, open);
-  const findings = findingsOf(site, { today: "2026-11-25" });
+  const besides = existsSync(`${folder}${name}-elsewhere.mullion`) ? [loadSite(`${folder}${name}-elsewhere.mullion`, open)] : [];
+  const findings = [...findingsOf(site, { today: "2026-11-25" }), ...findingsAcross([site, ...besides])];
 
   test("is found, and nothing else is", () => {
     expect([...new Set(findings.map(({ code }) => code))]).toEqual([name]);

@@ -1,11 +1,12 @@
 /** Quick fixes in a test: applied file by file, the text read and checked anew. */
 import { expect } from "vitest";
+import { findingsAcross } from "../../shared/checks/across.ts";
 import type { CheckContext } from "../../shared/checks/check.ts";
 import { findingsOf, fixesFor } from "../../shared/checks/run.ts";
 import type { Edit, FileId, Finding, Fix } from "../../shared/finding.ts";
 import { loadSite } from "../../shared/site/load.ts";
 import type { Fixture } from "./fixture.ts";
-import { fixture, opener, siteOf, today } from "./fixture.ts";
+import { fixture, opener, siteOf, sitesOf, today } from "./fixture.ts";
 
 /** The texts after the edits; edits of one file do not overlap. */
 export function edited(files: ReadonlyMap<FileId, string>, edits: readonly Edit[]): ReadonlyMap<FileId, string> {
@@ -22,7 +23,7 @@ export function edited(files: ReadonlyMap<FileId, string>, edits: readonly Edit[
 export function fixesIn(text: string, code: string, context: Partial<CheckContext> = {}): readonly Fixed[] {
   const read = fixture(text);
   const site = siteOf(read);
-  const findings = findingsOf(site, { today, ...context });
+  const findings = [...findingsOf(site, { today, ...context }), ...findingsAcross(sitesOf(read))];
   const finding = findings.find(one => one.code === code);
   if (!finding) throw new Error(`no ${code} in the fixture`);
   return fixesFor(finding, site).map(fix => fixed(read, findings, fix, context));

@@ -4,6 +4,7 @@ import { fileURLToPath } from "node:url";
 import { expect } from "vitest";
 import { parse } from "../../grammar/parse.ts";
 import type { Use } from "../../grammar/tree.ts";
+import { findingsAcross } from "../../shared/checks/across.ts";
 import type { CheckContext } from "../../shared/checks/check.ts";
 import { findingsOf } from "../../shared/checks/run.ts";
 import type { FileId, Finding, SourceFile } from "../../shared/finding.ts";
@@ -142,12 +143,18 @@ export function siteOf(text: string | Fixture): Site {
   return loadSite(read.root, opener(read));
 }
 
+/** The site of the first file, and those of other files that are sites of their own. */
+export function sitesOf(read: Fixture): readonly Site[] {
+  const others = [...read.files].filter(([file, text]) => file !== read.root && /^site\b/m.test(text)).map(([file]) => file);
+  return [read.root, ...others].map(root => loadSite(root, opener({ ...read, root })));
+}
+
 /** Compares the whole set of findings with the marks, both ways; a failure prints the fixture with its actual marks, ready to paste. */
 export function checkFindings(text: string, context: Partial<CheckContext> = {}): readonly Finding[] {
   const read = fixture(text);
-  const site = siteOf(read);
-  const findings = findingsOf(site, { today, ...context });
-  expect(tellingCodes(site, findings)).toEqual([]);
+  const sites = sitesOf(read);
+  const findings = [...sites.flatMap(site => findingsOf(site, { today, ...context })), ...findingsAcross(sites)];
+  for (const site of sites) expect(tellingCodes(site, findings)).toEqual([]);
   const actual = findings.map(finding => markOf(finding, read));
   const twice = actual.find((mark, index) => actual.findIndex(other => sameMark(other, mark)) < index);
   const shown = `found is:\n\n${withMarks(read, actual)}\n\n${findings.map(finding => `${finding.code}: ${finding.message}`).join("\n")}\n`;

@@ -1,4 +1,5 @@
 /** Checks every site among some files once, and on their own the files that no site uses. */
+import { Across } from "../../../shared/checks/across.ts";
 import { findingsOf } from "../../../shared/checks/run.ts";
 import type { FileId, Finding, SourceFile } from "../../../shared/finding.ts";
 import { loadSite } from "../../../shared/site/load.ts";
@@ -24,6 +25,7 @@ export function checkFiles(files: Iterable<FileId>, today: Day, around: Surround
   const read = new Set<FileId>();
   const quoted = new Map<FileId, SourceFile>();
   const checked = new Set<FileId>();
+  const across = new Across();
   const check = (root: FileId): void => {
     const site = loadSite(root, open);
     const sources = new Map(site.files.map(source => [source.file, source]));
@@ -35,6 +37,7 @@ export function checkFiles(files: Iterable<FileId>, today: Day, around: Surround
         if (source) quoted.set(file, source);
       }
     }
+    across.add(site);
     checked.add(root);
   };
   const outlines: SourceFile[] = [];
@@ -47,6 +50,13 @@ export function checkFiles(files: Iterable<FileId>, today: Day, around: Surround
     forget(file);
   }
   for (const root of rootsOf(outlines)) if (!checked.has(root)) check(root);
+  for (const finding of across.findings()) {
+    findings.push(finding);
+    for (const { file } of [finding, ...finding.related]) {
+      const source = quoted.has(file) ? undefined : open(file);
+      if (source) quoted.set(file, source);
+    }
+  }
   return { report: reportOf(findings, [...read], file => quoted.get(file), around), problems };
 }
 

@@ -11,6 +11,7 @@ const codes = all.map(check => check.code);
 
 /** What stands in the folder of the checks and is none: what several of them need, the run, the list, the words. */
 const others = [
+  "across",
   "check",
   "days",
   "edits",
