@@ -8,6 +8,7 @@ import type { CodeAction, Diagnostic, WorkspaceDiagnosticReport } from "vscode-l
 import { CodeActionRequest, WorkspaceDiagnosticRequest } from "vscode-languageserver/node";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import { parse } from "../../../grammar/parse.ts";
+import { findingsAcross } from "../../../shared/checks/across.ts";
 import { checks } from "../../../shared/checks/index.ts";
 import { findingsOf, fixesFor } from "../../../shared/checks/run.ts";
 import { loadSite } from "../../../shared/site/load.ts";
@@ -108,13 +109,16 @@ const examples = checks.flatMap(({ code, explain }) => [
   { code, example: "quiet", text: explain.quiet },
 ]);
 
+const isSite = (text: string) => /^site\b/m.test(text);
+
 /** A fixture's files in a folder of their own; the small model stands in for one that is not said, at the end so that nothing moves. */
 function filesOf(text: string): Map<string, string> {
   const read = fixture(text);
   const files = new Map(read.files);
   const needsTiny = ![...files.values()].some(each => /^\s*model\s/m.test(each));
   if (!needsTiny) return files;
-  return files.set(read.root, `${files.get(read.root)}\nuse "tiny.mullion"\n`).set("/tiny.mullion", tiny);
+  for (const [file, text] of read.files) if (file === read.root || isSite(text)) files.set(file, `${text}\nuse "tiny.mullion"\n`);
+  return files.set("/tiny.mullion", tiny);
 }
 
 test.each(examples)("$code, $example: as the checks find it", async ({ text }) => {
@@ -125,11 +129,15 @@ test.each(examples)("$code, $example: as the checks find it", async ({ text }) =
     code: item.code,
     message: item.message,
   }));
-  const site = loadSite([...files.keys()][0] ?? "", file => {
+  const open = (file: string) => {
     const source = files.get(file);
     return source === undefined ? undefined : { file, text: source, ...parse(source) };
-  });
-  const found = findingsOf(site, { today }).map(({ file, start, end, code, message }) => ({ file, start, end, code, message }));
+  };
+  const roots = [...files].filter(([, source], index) => index === 0 || isSite(source)).map(([file]) => file);
+  const sites = roots.map(root => loadSite(root, open));
+  const found = [...sites.flatMap(site => findingsOf(site, { today })), ...findingsAcross(sites)].map(
+    ({ file, start, end, code, message }) => ({ file, start, end, code, message }),
+  );
   expect(inOrder(shown)).toEqual(inOrder(found));
 });
 
