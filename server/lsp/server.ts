@@ -42,6 +42,9 @@ function fold(all: ServerCapabilities, one: ServerCapabilities): void {
   Object.assign(all, { ...one, workspace: { ...all.workspace, ...one.workspace } });
 }
 
+/** A client that refuses, or that has gone meanwhile, tells nothing more of its own accord; what it does tell is heard all the same. */
+function refused(): void {}
+
 function initialized(connection: Connection, workspace: Workspace): void {
   const { client } = workspace;
   const changes = client.workspace?.didChangeWatchedFiles;
@@ -51,10 +54,10 @@ function initialized(connection: Connection, workspace: Workspace): void {
       // A folder that goes or comes is told of as one, without the files in it.
       { globPattern: "**/*", kind: WatchKind.Create | WatchKind.Delete },
     ];
-    void connection.client.register(DidChangeWatchedFilesNotification.type, { watchers });
+    connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch(refused);
   }
   if (client.workspace?.didChangeConfiguration?.dynamicRegistration)
-    void connection.client.register(DidChangeConfigurationNotification.type, { section: "mullion" });
+    connection.client.register(DidChangeConfigurationNotification.type, { section: "mullion" }).catch(refused);
   if (client.workspace?.workspaceFolders)
     connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
       workspace.removeFolders(removed);
