@@ -14,6 +14,7 @@ import { plain, verbatim } from "./markdown.ts";
 import { meaningOf, meaningOfField } from "./meanings.ts";
 import type { Mention } from "./names.ts";
 import { mentionAt } from "./names.ts";
+import { tagWords } from "./tag-words.ts";
 
 export interface Asked {
   readonly site: Site;
@@ -31,6 +32,8 @@ export interface Said extends Span {
 export function hoverAt(asked: Asked): Said | undefined {
   const { source, offset } = asked;
   if (source.tree.comments.some(({ start, end }) => start < offset && offset <= end)) return undefined;
+  const tag = tagAt(asked);
+  if (tag) return tag;
   const mention = mentionAt(source.tree, offset);
   const named = mention && nameWords(asked, mention);
   const line = lineAt(asked);
@@ -38,6 +41,19 @@ export function hoverAt(asked: Asked): Said | undefined {
   // Where an unnamed code or tag is declared, the word says what it is and the holder where it opens.
   if (mention && named) return { start: mention.start, end: mention.end, markdown: named };
   return line ?? operationAt(asked) ?? wordAt(asked);
+}
+
+/** On the number of a holder's tag. */
+function tagAt({ site, source, offset, today }: Asked): Said | undefined {
+  const decl = declarationAt(source.tree, offset);
+  const fact =
+    decl?.kind === "holder" ? decl.facts.find(each => each.kind === "tag" && each.number && within(each.number, offset)) : undefined;
+  if (decl?.kind !== "holder" || fact?.kind !== "tag" || !fact.number) return undefined;
+  const credential = site.holders.get(decl.name?.text ?? "")?.credentials.find(({ node }) => node === fact);
+  const markdown = credential?.tag === undefined ? undefined : tagWords(credential.tag, fact.number.text);
+  return markdown === undefined || !credential
+    ? undefined
+    : { start: fact.number.start, end: fact.number.end, markdown: `${markdown}\n\n---\n\n${credentialLine(site, credential, today)}` };
 }
 
 function lineAt({ site, source, offset, maskCodes }: Asked): Said | undefined {

@@ -117,3 +117,46 @@ test("a client that knows no Markdown gets plain text", () =>
     },
     { client: { ...modern, textDocument: { ...modern.textDocument, hover: { contentFormat: ["plaintext"] } } } },
   ));
+
+// The printings of this tag and its 26 bits stand in the published examples (supplier pages, unnamed; parity recomputed).
+test("a tag's number is shown in every way that it may be printed, and as it is sent", async () => {
+  await checkHover(
+    mullion`
+      site "Tannery Wharf"
+      holder u1 "Unit 1" tag 213,$002000
+    `,
+    [
+      "**tag**",
+      "",
+      "- the same tag: `13961168`, `213,02000`, `0xD507D0`",
+      "- printed as ten digits `0013961168`, as eight digits `13961168`, as two halves `00213,02000`",
+      "- facility 213, number 2000; in the open 26-bit frame `1 11010101 0000011111010000 1` (even parity, facility, number, odd parity)",
+      "",
+      "---",
+      "",
+      "tag: placed nowhere",
+    ].join("\n"),
+  );
+});
+
+test("of eight digits it is said how they were taken, and what else they could be", async () => {
+  const said = await hoverIn(mullion`
+    site "Tannery Wharf"
+    holder u1 "Unit 1" tag 213$002000
+  `);
+  expect(said).toContain("- the same tag: `21302000`, `325,02800`, `0x1450AF0`");
+  expect(said).toContain("were it facility and number without their comma, it would be `213,02000`");
+});
+
+test("a tag of more bits than the frame carries says so, a marked one has nothing to show", async () => {
+  const large = await hoverIn(mullion`
+    site "Tannery Wharf"
+    holder u1 "Unit 1" tag 0x7B$0014E99AA
+  `);
+  expect(large).toContain("too large for the open 26-bit frame");
+  const marked = await hoverIn(mullion`
+    site "Tannery Wharf"
+    holder u1 "Unit 1" tag "red$0 dot"
+  `);
+  expect(marked).not.toContain("26-bit");
+});
