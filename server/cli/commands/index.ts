@@ -8,16 +8,20 @@ import { handover } from "./handover.ts";
 import { issue } from "./issue.ts";
 import { leave } from "./leave.ts";
 import { lsp } from "./lsp.ts";
+import { record } from "./record.ts";
 import { register } from "./register.ts";
 import { replay } from "./replay.ts";
 import { sheet } from "./sheet.ts";
 import { slips } from "./slips.ts";
 import { visit } from "./visit.ts";
+import { waiting } from "./waiting.ts";
 import { who } from "./who.ts";
 
 export const commands: readonly Command[] = [
   check,
   sheet,
+  record,
+  waiting,
   fmt,
   replay,
   explain,

@@ -1,0 +1,108 @@
+/** Takes into a site's fitted record what was typed at its keypads, all of it or nothing. */
+
+import { parse } from "../../grammar/parse.ts";
+import { findingsOf } from "../../shared/checks/run.ts";
+import { edited } from "../../shared/edited.ts";
+import { recordTyped } from "../../shared/editor/record.ts";
+import type { FileId, SourceFile } from "../../shared/finding.ts";
+import { planFor } from "../../shared/plan/start.ts";
+import { loadSite } from "../../shared/site/load.ts";
+import { fittedCompanion } from "../../shared/site/paths.ts";
+import { fileIdOf, isThere } from "../files.ts";
+import { whileLocked } from "../lock-file.ts";
+import { numbersOf } from "../sheet-key.ts";
+import { ToolProblem } from "../tool-problem.ts";
+import { writeFileWhole } from "../write-file.ts";
+import { sayUnreadable } from "./asked.ts";
+import type { ExitStatus, OptionValues } from "./command.ts";
+import { listOf, textOf } from "./command.ts";
+import { meant } from "./nearest.ts";
+import { shownPath } from "./paths.ts";
+import { openSite } from "./sheets/open-site.ts";
+import type { Surroundings } from "./surroundings.ts";
+
+/**
+ * The record's file is read, changed and written while it is locked, so that two runs lose nothing of each other.
+ *
+ * @throws ToolProblem where the words are off, or nothing may be recorded; the record is then as it was
+ */
+export function recordTypedAt(path: string, options: OptionValues, around: Surroundings): ExitStatus {
+  const asked = askedFor(options);
+  const site = fileIdOf(path, around.cwd);
+  if (!isThere(site)) throw new ToolProblem(`no such file: ${path}`);
+  const record = fittedCompanion(site);
+  if (record === undefined) throw new ToolProblem(`${path} is a fitted record; name the site's file`);
+  return whileLocked(record, shownPath(record, around.cwd), () => write(path, asked, options, around));
+}
+
+interface AskedFor {
+  readonly keypads: readonly { readonly id: string; readonly sheet: string }[];
+  readonly done: string;
+  readonly doubt: string;
+}
+
+function askedFor(options: OptionValues): AskedFor {
+  const ids = listOf(options, "keypad");
+  const sheets = listOf(options, "sheet");
+  const done = textOf(options, "done");
+  const doubt = textOf(options, "doubt") ?? "";
+  if (ids.length === 0) throw new ToolProblem("name the keypad: --keypad ID");
+  if (sheets.length !== ids.length) throw new ToolProblem("name the sheet that was typed from, one for each keypad: --sheet NUMBER");
+  if (new Set(ids).size !== ids.length) throw new ToolProblem("a keypad is named twice");
+  if (options.all === true && done !== undefined) throw new ToolProblem("either --all or --done, not both");
+  if (options.all !== true && done === undefined && doubt === "")
+    throw new ToolProblem("say what was taken: --all, or --done 1-6,8, or --doubt 9");
+  if (ids.length > 1 && options.all !== true)
+    throw new ToolProblem("entries are numbered by keypad: name one keypad with --done or --doubt, or several with --all");
+  return {
+    keypads: ids.map((id, index) => ({ id, sheet: (sheets[index] ?? "").toUpperCase() })),
+    done: options.all === true ? "all" : (done ?? ""),
+    doubt,
+  };
+}
+
+function write(path: string, { keypads, done, doubt }: AskedFor, options: OptionValues, around: Surroundings): ExitStatus {
+  const today = around.today();
+  const date = textOf(options, "date") ?? today;
+  const opened = openSite(path, undefined, around.cwd);
+  const before = opened.site;
+  const changed = new Map<FileId, SourceFile>();
+  const read = (file: FileId) => changed.get(file) ?? before.files.find(one => one.file === file);
+  const said: string[] = [];
+  for (const { id, sheet } of keypads) {
+    const site = changed.size === 0 ? before : loadSite(before.root, read);
+    const keypad = site.keypads.get(id);
+    if (!keypad)
+      throw new ToolProblem(`the site has no keypad ${id}${meant(id, site.keypads.keys())}; it has ${[...site.keypads.keys()].join(", ")}`);
+    const plan = planFor(site, keypad, options.replaced === true ? "factory" : "fitted");
+    if (
+      !("cannot" in plan) &&
+      !numbersOf(
+        id,
+        plan,
+        site.files.map(({ file }) => file),
+      ).includes(sheet)
+    ) {
+      throw new ToolProblem(
+        `${id}: text and record now give another sheet than ${sheet}; nothing is written. Put back the text that the sheet was made from, record, and go on from there`,
+      );
+    }
+    const typed = recordTyped(site, findingsOf(site, { today }), keypad, plan, { done, doubt, date }, read);
+    if ("refused" in typed) throw new ToolProblem(`${id}: ${typed.refused}; nothing is written`);
+    const text = edited(read(typed.file)?.text ?? "", [typed]);
+    changed.set(typed.file, { file: typed.file, text, ...parse(text) });
+    said.push(`${id} "${keypad.label}": ${typed.entries} ${typed.entries === 1 ? "entry" : "entries"} recorded`);
+  }
+  for (const { file, text } of changed.values()) writeFileWhole(file, text, shownPath(file, around.cwd));
+
+  const after = loadSite(before.root, read);
+  for (const [index, { id }] of keypads.entries()) {
+    const keypad = after.keypads.get(id);
+    const left = keypad && planFor(after, keypad);
+    const rest =
+      !left || "cannot" in left ? "" : left.counts.entries === 0 ? ", nothing is left to type" : `, ${left.counts.entries} left to type`;
+    around.out(`${said[index]}${rest}\n`);
+  }
+  for (const file of changed.keys()) around.out(`written to ${shownPath(file, around.cwd)}\n`);
+  return sayUnreadable(opened.problems, around) ? 2 : 0;
+}
