@@ -2,12 +2,23 @@
 import * as vscode from "vscode";
 import type { LanguageClientOptions } from "vscode-languageclient";
 import { CloseAction, ErrorAction, RevealOutputChannelOn } from "vscode-languageclient";
+import type { InitializationOptions } from "../shared/requests.ts";
 
 /** A server that ends this often within this time is not started again. */
 const restarts = { most: 4, withinMs: 180_000 };
 
 /** Schemes of files that somebody edits. `git:` and the other sides of a diff are coloured and nothing else. */
 const alwaysServed = ["file", "untitled", "vscode-vfs", "vscode-remote", "vscode-test-web", "memfs"];
+
+/** Commands that a lens, a quick fix or a hover of the server may name. */
+const namedByServer: InitializationOptions["commands"] = [
+  "mullion.exportSheet",
+  "mullion.previewSheet",
+  "mullion.recordAsTyped",
+  "mullion.whoOpensWhat",
+  "mullion.drawCode",
+  "mullion.explain",
+];
 
 export function clientOptions(): LanguageClientOptions {
   const folders = vscode.workspace.workspaceFolders ?? [];
@@ -17,6 +28,7 @@ export function clientOptions(): LanguageClientOptions {
     documentSelector: [...schemes].map(scheme => ({ language: "mullion", scheme })),
     outputChannelName: "Mullion",
     revealOutputChannelOn: RevealOutputChannelOn.Never,
+    initializationOptions: { commands: namedByServer } satisfies InitializationOptions,
     initializationFailedHandler: () => false,
     errorHandler: {
       error: () => ({ action: ErrorAction.Continue, handled: true }),

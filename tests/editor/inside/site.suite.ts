@@ -174,6 +174,57 @@ export const run = () =>
       assert.match(await textOf(vscode.Uri.parse(envelope?.[0] ?? "")), new RegExp(installerCode));
     }),
 
+    test("what was typed goes into the record, and the next sheet holds what is left", async () => {
+      const { document } = await open(file(siteFile));
+      const uri = document.uri.toString();
+      const record = file("tannery-wharf/tannery-wharf.fitted.mullion");
+      const waits = async () => {
+        const { keypads } = await extension().exports.ask("mullion/waiting", { uri });
+        return keypads.find(keypad => keypad.keypad === "boat")?.entries;
+      };
+      const before = await waits();
+      assert(before !== undefined && before > 3);
+      const lenses = await vscode.commands.executeCommand<vscode.CodeLens[]>("vscode.executeCodeLensProvider", document.uri, 100);
+      assert(lenses.some(lens => lens.command?.title === "record as typed"));
+      assert.equal(await vscode.commands.executeCommand("mullion.recordAsTyped", uri, "boat", "1-2"), 2);
+      assert.match(await textOf(record), /^fitted boat /);
+      await until("two fewer", async () => (await waits()) === before - 2);
+      assert.equal(await vscode.commands.executeCommand("mullion.recordAsTyped", uri, "boat", "all"), before - 2);
+      await until("none left", async () => (await waits()) === 0);
+      await vscode.workspace.fs.delete(record);
+      await until("all again", async () => (await waits()) === before);
+    }),
+
+    test("who opens what opens as a page; a new code is drawn for a holder and may be taken back", () =>
+      borrow(file(holdersFile), async ({ document }) => {
+        await vscode.commands.executeCommand("mullion.whoOpensWhat", file(siteFile).toString());
+        await until("the page", () => activeTab().includes("Who opens what"));
+        await vscode.commands.executeCommand("workbench.action.closeActiveEditor");
+        const before = document.getText();
+        await vscode.commands.executeCommand("mullion.drawCode", document.uri.toString(), "u2");
+        await until("another code", () => document.getText() !== before);
+        assert(!document.getText().includes("55910"));
+        assert.equal(document.getText().length, before.length);
+        assert(document.isDirty);
+      })),
+
+    test("a new site is written, has nothing against it that matters, and is not written over", async () => {
+      const folder = file("new-site");
+      const written = (await vscode.commands.executeCommand<string[]>("mullion.newSite", "Heron Quay", folder.toString())) ?? [];
+      assert(written.length > 0);
+      const [first = ""] = written;
+      const uri = vscode.Uri.parse(first);
+      assert.match(await textOf(uri), /site "Heron Quay"/);
+      const errors = () => vscode.languages.getDiagnostics(uri).filter(one => one.severity === vscode.DiagnosticSeverity.Error);
+      await until(
+        "its outline",
+        async () => ((await vscode.commands.executeCommand<unknown[]>("vscode.executeDocumentSymbolProvider", uri)) ?? []).length > 0,
+      );
+      assert.deepEqual(errors(), []);
+      await vscode.commands.executeCommand("workbench.action.closeActiveEditor");
+      await vscode.workspace.fs.delete(folder, { recursive: true });
+    }),
+
     test("an explanation opens as a rendered page", async () => {
       await vscode.commands.executeCommand("mullion.explain", "slot-clash");
       await until("the page", () => activeTab().includes("slot-clash"));

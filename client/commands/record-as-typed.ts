@@ -1,0 +1,57 @@
+/** Writes into the fitted record what was typed at one keypad: all of the sheet, or some of its entries. */
+import * as vscode from "vscode";
+import { applyEdits } from "../apply-edits.ts";
+import { activeFile, chooseKeypads } from "../choose.ts";
+import type { Command } from "./command.ts";
+import { text } from "./command.ts";
+
+export const recordAsTyped: Command = {
+  id: "mullion.recordAsTyped",
+  /** @returns how many entries were taken into the record */
+  async run(mullion, file, id, taken, doubtful) {
+    const uri = text(file) ?? activeFile();
+    const [keypad, ...more] = (await chooseKeypads(mullion, uri, text(id))) ?? [];
+    if (!keypad) return 0;
+    if (more.length > 0) throw new Error("entries are numbered by keypad: record one at a time.");
+    if (keypad.entries === 0) throw new Error(`nothing waits to be typed at ${keypad.label}.`);
+    const asked =
+      text(taken) === undefined ? await askTaken(keypad.label, keypad.entries) : { done: text(taken) ?? "", doubt: text(doubtful) };
+    if (!asked) return 0;
+    const { done, doubt } = asked;
+    const answer = await mullion.ask("mullion/record", { uri, keypad: keypad.keypad, done, ...(doubt ? { doubt } : {}), date: today() });
+    await applyEdits(answer, true);
+    vscode.window.setStatusBarMessage(`${keypad.label}: ${answer.recorded} recorded`, 8000);
+    return answer.recorded;
+  },
+};
+
+async function askTaken(
+  label: string,
+  entries: number | undefined,
+): Promise<{ readonly done: string; readonly doubt?: string | undefined } | undefined> {
+  const all = { label: "All of them", description: entries === undefined ? "" : `${entries} on the sheet` };
+  const some = { label: "Some of them …" };
+  const chosen = await vscode.window.showQuickPick([all, some], { placeHolder: `Which entries did the keypad at ${label} take?` });
+  if (!chosen) return undefined;
+  if (chosen === all) return { done: "all" };
+  const validateInput = (typed: string) => (/^[\d\s,-]*$/.test(typed) ? undefined : "Numbers of entries as on the sheet: 1-6,8");
+  const done = await vscode.window.showInputBox({
+    prompt: "Entries that were taken, by their numbers on the sheet",
+    placeHolder: "1-6,8",
+    validateInput,
+  });
+  if (done === undefined) return undefined;
+  const doubt = await vscode.window.showInputBox({
+    prompt: "Entries that nobody is sure of (may be left empty)",
+    placeHolder: "7",
+    validateInput,
+  });
+  return doubt === undefined ? undefined : { done, doubt };
+}
+
+/** The day by the local clock, YYYY-MM-DD. */
+function today(): string {
+  const now = new Date();
+  const two = (part: number) => String(part).padStart(2, "0");
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
