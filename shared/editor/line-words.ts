@@ -19,7 +19,7 @@ export function lineWords(preview: Preview): string {
     [
       verbatim(spaced(keys)),
       `${plain(text)}.`,
-      `${shows === undefined ? "" : `Must be seen: **${plain(shows)}**. `}${plain(refusal)}`,
+      `${shows === undefined ? "" : `Must be seen: **${plain(shows)}**. `}Refused: ${plain(refusal)}.`,
     ].join("\n\n"),
   );
   return [head, ...rows].join("\n\n");

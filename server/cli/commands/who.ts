@@ -11,6 +11,7 @@ export const who: Command = {
   options: [
     { flags: "--door <label>", about: "only this door, by its label" },
     { flags: "--holder <id>", about: "only this holder" },
+    { flags: "--at <revision>", about: "as text and record were at an earlier git revision" },
     { flags: "--format <format>", about: "how the table is written", choices: ["text", "csv", "json", "html", "md"], fallback: "text" },
     { flags: "--today <day>", about: "the day that lapsing codes are judged by", day: true },
   ],
@@ -27,7 +28,9 @@ export const who: Command = {
       import("../asked.ts"),
     ]);
     const today = textOf(options, "today") ?? around.today();
-    const { site, problems } = openSite(path, undefined, around.cwd);
+    const at = textOf(options, "at");
+    const { site, problems } =
+      at === undefined ? openSite(path, undefined, around.cwd) : await (await import("../site-at.ts")).siteAt(path, at, around.cwd);
     const ways = waysIn(site, today);
     const door = textOf(options, "door");
     const holder = textOf(options, "holder");

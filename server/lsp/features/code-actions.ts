@@ -5,6 +5,7 @@ import { fixesFor } from "../../../shared/checks/run.ts";
 import { issueCode } from "../../../shared/codes/issue.ts";
 import { safeEdits } from "../../../shared/editor/fix-all.ts";
 import type { Finding } from "../../../shared/finding.ts";
+import { leave } from "../../../shared/leaving/leave.ts";
 import { failed } from "../answer.ts";
 import { diagnosticOf, spanOf, workspaceEditOf } from "../convert.ts";
 import { guarded, overtaken } from "../guarded.ts";
@@ -13,7 +14,12 @@ import type { AtWorkInSite, Workspace } from "../workspace.ts";
 import type { Feature } from "./feature.ts";
 
 export const codeActions: Feature = {
-  capability: { codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.SourceFixAll], resolveProvider: true } },
+  capability: {
+    codeActionProvider: {
+      codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.Refactor, CodeActionKind.SourceFixAll],
+      resolveProvider: true,
+    },
+  },
   register(connection, workspace) {
     connection.onCodeAction(
       guarded(
@@ -26,6 +32,7 @@ export const codeActions: Feature = {
           const asked = (kind: string) => only?.some(each => kind === each || kind.startsWith(`${each}.`)) ?? false;
           return [
             ...(only === undefined || asked(CodeActionKind.QuickFix) ? quickFixes(workspace, at, spanOf(at.source, range)) : []),
+            ...(only === undefined || asked(CodeActionKind.Refactor) ? leaving(workspace, at, spanOf(at.source, range)) : []),
             ...(asked(CodeActionKind.SourceFixAll) ? fixAll(workspace, at) : []),
           ];
         },
@@ -90,6 +97,18 @@ function drawing(workspace: Workspace, at: AtWorkInSite, draws: string): Pick<Co
   const later = workspace.client.textDocument?.codeAction?.resolveSupport?.properties.includes("edit");
   const data: ToDraw = { uri: workspace.texts.uri(at.file), version: at.document.version, draws };
   return later ? { data } : { edit: drawn(workspace, at, draws) };
+}
+
+/** On the line that declares a holder: out of every keypad of the text. */
+function leaving(workspace: Workspace, at: AtWorkInSite, { start, end }: { start: number; end: number }): CodeAction[] {
+  return at.sites.flatMap(({ site }) => {
+    const holder = [...site.holders.values()].find(
+      ({ file, node }) => file === at.file && node.start <= start && end <= (node.label ?? node.name ?? node.keyword).end,
+    );
+    const edits = holder ? leave(site, holder).edits : [];
+    if (!holder || edits.length === 0) return [];
+    return [{ title: `Take ${holder.label} out of every keypad`, kind: CodeActionKind.Refactor, edit: edit(workspace, edits) }];
+  });
 }
 
 function fixAll(workspace: Workspace, at: AtWorkInSite): CodeAction[] {

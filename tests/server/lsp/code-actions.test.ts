@@ -88,3 +88,28 @@ test("a new code is drawn only once its fix is chosen, for the code that is weak
     await editor.type("/main.mullion", after);
     expect(await codes(editor)).toEqual([]);
   }));
+
+test("a holder who leaves is taken out of every keypad, from the line that declares them", () =>
+  inEditor(
+    mullion`
+      use "tiny.mullion"
+      site "Tannery Wharf"
+      holder u1 "Uni$0t 1" code 4829
+      holder u2 "Unit 2" code 5591
+      keypad plover "Plover" : tiny {
+        installer code 6044
+        relay 1 "Foot gate" {
+          1 u1
+          2 u2
+        }
+      }
+    `,
+    async editor => {
+      const [leaving] = await actions(editor, [CodeActionKind.Refactor]);
+      expect(leaving?.title).toBe("Take Unit 1 out of every keypad");
+      const after = afterEdits(editor, leaving?.edit).get("/main.mullion") ?? "";
+      expect(after).not.toContain("1 u1");
+      expect(after).toContain("2 u2");
+      expect(after).toContain('holder u1 "Unit 1"');
+    },
+  ));
