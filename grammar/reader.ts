@@ -152,7 +152,7 @@ export class Reader extends EmbeddedActionsParser {
     for (let ahead = 1, end = t.endOf(this.LA(0)); ; ahead++) {
       const token = this.LA(ahead);
       const type = token.tokenType;
-      if (type === EOF || type === t.Close || this.isA(token, t.First) || !isSameLine(this.text, end, token.startOffset)) return false;
+      if (type === EOF || type === t.Close || t.isBeginning(token) || !isSameLine(this.text, end, token.startOffset)) return false;
       // A text without its end has taken the brace with it.
       if (type === t.Open || type === t.UnclosedText) return true;
       end = t.endOf(token);

@@ -402,6 +402,11 @@ function readBlockComment(text: string, offset: number): [string] | null {
   return [text.slice(offset, end < 0 ? offset + 2 : end + 2)];
 }
 
+/** A word that begins a declaration, a fact or a credential, wherever it stands. */
+export function isBeginning(token: IToken): boolean {
+  return beginnings.has(token.image);
+}
+
 export function endOf(token: IToken): number {
   return token.startOffset + token.image.length;
 }
