@@ -5,6 +5,7 @@ import { envelope } from "./envelope.ts";
 import { explain } from "./explain.ts";
 import { fmt } from "./fmt.ts";
 import { handover } from "./handover.ts";
+import { importTable } from "./import.ts";
 import { issue } from "./issue.ts";
 import { leave } from "./leave.ts";
 import { lsp } from "./lsp.ts";
@@ -22,6 +23,7 @@ export const commands: readonly Command[] = [
   sheet,
   record,
   waiting,
+  importTable,
   fmt,
   replay,
   explain,
