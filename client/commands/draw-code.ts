@@ -2,6 +2,7 @@
 import * as vscode from "vscode";
 import { applyEdits } from "../apply-edits.ts";
 import { activeFile } from "../choose.ts";
+import { chooseHolder } from "../choose-holder.ts";
 import type { Command } from "./command.ts";
 import { text } from "./command.ts";
 
@@ -9,24 +10,10 @@ export const drawCode: Command = {
   id: "mullion.drawCode",
   async run(mullion, file, id, name) {
     const uri = text(file) ?? activeFile();
-    const holder = text(id) ?? (await chooseHolder(uri));
+    // A quick fix may name a holder that another file declares.
+    const holder = text(id) ?? (await chooseHolder(vscode.Uri.parse(uri), undefined, "Whose code?"))?.id;
     if (holder === undefined) return;
     const named = text(name);
     await applyEdits(await mullion.ask("mullion/draw", { uri, holder, ...(named === undefined ? {} : { name: named }) }), false);
   },
 };
-
-/** The holders that the file declares, as the outline has them. */
-async function chooseHolder(uri: string): Promise<string | undefined> {
-  const symbols = await vscode.commands.executeCommand<vscode.DocumentSymbol[] | undefined>(
-    "vscode.executeDocumentSymbolProvider",
-    vscode.Uri.parse(uri),
-  );
-  const document = await vscode.workspace.openTextDocument(vscode.Uri.parse(uri));
-  const holders = (symbols ?? []).flatMap(({ range }) => {
-    const [, id, label] = /^holder\s+([A-Za-z][\w-]*)\s+"((?:[^"\\]|\\.)*)"/.exec(document.getText(range)) ?? [];
-    return id === undefined ? [] : [{ label: label ?? id, description: id, id }];
-  });
-  if (holders.length === 0) throw new Error("this file declares no holder.");
-  return (await vscode.window.showQuickPick(holders, { placeHolder: "Whose code?" }))?.id;
-}

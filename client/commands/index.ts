@@ -6,6 +6,7 @@ import { exportSheet } from "./export-sheet.ts";
 import { newSite } from "./new-site.ts";
 import { previewSheet } from "./preview-sheet.ts";
 import { recordAsTyped } from "./record-as-typed.ts";
+import { takeOut } from "./take-out.ts";
 import { whoOpensWhat } from "./who-opens-what.ts";
 import { writeEnvelope } from "./write-envelope.ts";
 import { writeHandover } from "./write-handover.ts";
@@ -19,6 +20,7 @@ export const commands: readonly Command[] = [
   recordAsTyped,
   whoOpensWhat,
   drawCode,
+  takeOut,
   newSite,
   writeRegister,
   writeSlips,

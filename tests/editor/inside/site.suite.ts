@@ -208,6 +208,15 @@ export const run = () =>
         assert(document.isDirty);
       })),
 
+    test("a holder who leaves is taken out of the keypads, in the other file too", () =>
+      borrow(file(siteFile), ({ document }) =>
+        borrow(file(holdersFile), async ({ document: holders }) => {
+          await vscode.commands.executeCommand("mullion.takeOut", holders.uri.toString(), "u2");
+          await until("the entries to go", () => !/\bu2\b/.test(document.getText()));
+          assert.match(holders.getText(), /^holder u2 /m);
+        }),
+      )),
+
     test("a new site is written, has nothing against it that matters, and is not written over", async () => {
       const folder = file("new-site");
       const written = (await vscode.commands.executeCommand<string[]>("mullion.newSite", "Heron Quay", folder.toString())) ?? [];
