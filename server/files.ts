@@ -29,17 +29,26 @@ export function readText(file: FileId): ReadText {
   try {
     const stats = statSync(file);
     if (!stats.isFile()) return { unreadable: `it is ${kindOf(stats)}, not a file` };
-    if (stats.size > largestFile)
-      return { unreadable: `it has ${megabytes(stats.size)} MB, and files up to ${megabytes(largestFile)} MB are read` };
-    const bytes = readFileSync(file);
-    if (isUtf8(bytes)) return { text: bytes.toString("utf8") };
-    const utf16 = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
-    return { unreadable: utf16 ? "it is UTF-16 text; save it as UTF-8" : "it is not UTF-8 text" };
+    if (stats.size > largestFile) return tooLarge(stats.size);
+    return textIn(readFileSync(file));
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
     if (code === "ENOENT" || code === "ENOTDIR") return isThere(file) ? { unreadable: "it is a link to nothing" } : { absent: true };
     return { unreadable: systemReason(error) };
   }
+}
+
+/** The text that some bytes are, a byte order mark kept. */
+export function textIn(bytes: Buffer): ReadText {
+  if (bytes.length > largestFile) return tooLarge(bytes.length);
+  if (isUtf8(bytes)) return { text: bytes.toString("utf8") };
+  const utf16 = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
+  return { unreadable: utf16 ? "it is UTF-16 text; save it as UTF-8" : "it is not UTF-8 text" };
+}
+
+/** @param size in bytes */
+function tooLarge(size: number): ReadText {
+  return { unreadable: `it has ${megabytes(size)} MB, and files up to ${megabytes(largestFile)} MB are read` };
 }
 
 /** Reads each file once and keeps it. `open` answers undefined where there is no file or it cannot be read. */
@@ -51,11 +60,11 @@ export interface Shelf {
   readonly problems: readonly ReadProblem[];
 }
 
-export function shelf(): Shelf {
+export function shelf(textOf: (file: FileId) => ReadText = readText): Shelf {
   const opened = new Map<FileId, SourceFile | undefined>();
   const problems: ReadProblem[] = [];
   const read = (file: FileId): SourceFile | undefined => {
-    const found = readText(file);
+    const found = textOf(file);
     if ("text" in found) return { file, text: found.text, ...parse(found.text) };
     if ("unreadable" in found) problems.push({ file, reason: found.unreadable });
     return undefined;

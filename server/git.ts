@@ -1,4 +1,4 @@
-/** Files as they were at a revision: asked of the git command, which is not needed for anything else. */
+/** The git command, and files as they were at a revision: asked of it, which is not needed for anything else. */
 import { execFileSync } from "node:child_process";
 import { dirname, relative, sep } from "node:path";
 import { parse } from "../grammar/parse.ts";
@@ -16,13 +16,15 @@ const largestAnswer = 64 * 1024 * 1024;
  */
 export function filesAt(root: FileId, revision: string): (file: FileId) => SourceFile | undefined {
   const folder = dirname(root);
-  const top = asked(folder, ["rev-parse", "--show-toplevel"], `${root} is in no git repository`).trimEnd();
+  const top = askGit(folder, ["rev-parse", "--show-toplevel"], `${root} is in no git repository`).toString().trimEnd();
   // Told apart from an option, and as a commit: `REV^{commit}` fails for anything else.
-  const commit = asked(
+  const commit = askGit(
     folder,
     ["rev-parse", "--verify", "--quiet", "--end-of-options", `${revision}^{commit}`],
     `git knows no revision ${revision}`,
-  ).trim();
+  )
+    .toString()
+    .trim();
   const opened = new Map<FileId, SourceFile | undefined>();
   return file => {
     if (!opened.has(file)) opened.set(file, read(file));
@@ -32,24 +34,32 @@ export function filesAt(root: FileId, revision: string): (file: FileId) => Sourc
   function read(file: FileId): SourceFile | undefined {
     const path = relative(top, file).split(sep).join("/");
     if (path.startsWith("..")) return undefined;
-    const text = git(top, ["show", `${commit}:${path}`]);
-    return typeof text === "string" ? { file, text, ...parse(text) } : undefined;
+    const said = git(top, ["show", `${commit}:${path}`]);
+    if (!Buffer.isBuffer(said)) return undefined;
+    const text = said.toString("utf8");
+    return { file, text, ...parse(text) };
   }
 }
 
-function asked(folder: string, words: readonly string[], otherwise: string): string {
-  const said = git(folder, words);
-  if (typeof said === "string") return said;
-  throw new ToolProblem(said.absent ? "git is not to be found; earlier revisions are read with it" : otherwise);
+/**
+ * What git answers, as bytes.
+ *
+ * @param input what it reads from its standard input
+ * @throws ToolProblem without git, and with the words of `otherwise` where git refuses
+ */
+export function askGit(folder: string, words: readonly string[], otherwise: string, input?: string): Buffer {
+  const said = git(folder, words, input);
+  if (Buffer.isBuffer(said)) return said;
+  throw new ToolProblem(said.absent ? "git is not to be found; earlier revisions and what is staged are read with it" : otherwise);
 }
 
-function git(folder: string, words: readonly string[]): string | { readonly absent: boolean } {
+function git(folder: string, words: readonly string[], input?: string): Buffer | { readonly absent: boolean } {
   try {
     return execFileSync("git", ["-c", "core.fsmonitor=false", "-c", "core.quotePath=false", ...words], {
       cwd: folder,
-      encoding: "utf8",
-      maxBuffer: largestAnswer,
-      stdio: ["ignore", "pipe", "ignore"],
+      maxBuffer: input === undefined ? largestAnswer : Number.POSITIVE_INFINITY,
+      stdio: [input === undefined ? "ignore" : "pipe", "pipe", "ignore"],
+      ...(input === undefined ? {} : { input }),
       env: { ...process.env, GIT_OPTIONAL_LOCKS: "0" },
     });
   } catch (error) {

@@ -13,6 +13,7 @@ export const check: Command = {
       choices: ["text", "json", "sarif", "github", "junit"],
       fallback: "text",
     },
+    { flags: "--staged", about: "what is staged in git, rather than what is on disk" },
     { flags: "--strict", about: "warnings, too, make the exit status 1" },
     { flags: "--today <day>", about: "the day that lapsing codes are judged by", day: true },
   ],
@@ -27,8 +28,11 @@ export const check: Command = {
       import("../findings/check-files.ts"),
       import("../findings/formats/index.ts"),
     ]);
-    const asked = filesAsked(paths, around.cwd);
-    const { report, problems } = checkFiles(withCompanions(asked.files), textOf(options, "today") ?? around.today(), around);
+    const today = textOf(options, "today") ?? around.today();
+    // The git command is only for those who ask for it.
+    const staged = options.staged === true ? (await import("../../staged.ts")).stagedIn(around.cwd) : undefined;
+    const asked = staged ? { files: staged.asked(paths), problems: [] } : filesAsked(paths, around.cwd);
+    const { report, problems } = checkFiles(withCompanions(asked.files, staged?.has), today, around, staged?.shelf);
     const format = findingFormats.find(({ name }) => name === options.format) ?? findingFormats[0];
     if (format) around.out(await format.render(report));
     if (sayUnreadable([...asked.problems, ...problems], around)) return 2;

@@ -6,7 +6,7 @@ import { loadSite } from "../../../shared/site/load.ts";
 import { fittedCompanion } from "../../../shared/site/paths.ts";
 import { rootsOf } from "../../../shared/site/roots.ts";
 import type { Day, Site } from "../../../shared/site/site.ts";
-import type { ReadProblem } from "../../files.ts";
+import type { ReadProblem, Shelf } from "../../files.ts";
 import { isThere, shelf } from "../../files.ts";
 import { repositoryPaths, shownPath } from "../paths.ts";
 import type { Surroundings } from "../surroundings.ts";
@@ -19,8 +19,12 @@ export interface CheckedFiles {
 }
 
 /** A site is let go of as soon as it is checked, so that thousands of them take no more memory than their findings. */
-export function checkFiles(files: Iterable<FileId>, today: Day, around: Surroundings): CheckedFiles {
-  const { open, forget, problems } = shelf();
+export function checkFiles(
+  files: Iterable<FileId>,
+  today: Day,
+  around: Surroundings,
+  { open, forget, problems }: Shelf = shelf(),
+): CheckedFiles {
   const findings: Finding[] = [];
   const read = new Set<FileId>();
   const quoted = new Map<FileId, SourceFile>();
@@ -91,11 +95,11 @@ function reportOf(found: readonly Finding[], files: readonly FileId[], source: R
 }
 
 /** A fitted record that is named alone is read with the site that it belongs to. */
-export function withCompanions(files: readonly FileId[]): readonly FileId[] {
+export function withCompanions(files: readonly FileId[], there: (file: FileId) => boolean = isThere): readonly FileId[] {
   const all = new Set(files);
   for (const file of files) {
     const site = file.replace(/\.fitted\.mullion$/, ".mullion");
-    if (fittedCompanion(site) === file && isThere(site)) all.add(site);
+    if (fittedCompanion(site) === file && there(site)) all.add(site);
   }
   return [...all];
 }
