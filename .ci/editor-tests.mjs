@@ -70,8 +70,8 @@ writeFileSync(
 console.log(`editor: ${passed} passed, ${failed} failed`);
 process.exit(failed > 0 || passed === 0 ? 1 : 0);
 
-/** Runs one suite; that it did not run to its end counts as one failure. */
-async function runSuite(run, host, extensions, desktop) {
+/** Runs one suite; that it did not run to its end counts as one failure. An editor that came up without its folders is started once more. */
+async function runSuite(run, host, extensions, desktop, again = true) {
   console.log(`\n${run.name} (VS Code ${host.vscode})`);
   const onDesktop = desktop && run.host === "newest" && !run.trust;
   const folder = join(work, run.suite);
@@ -93,7 +93,10 @@ async function runSuite(run, host, extensions, desktop) {
     end = error.message;
   }
   try {
-    return JSON.parse(readFileSync(join(folder, "results.json"), "utf8"));
+    const results = JSON.parse(readFileSync(join(folder, "results.json"), "utf8"));
+    if (Array.isArray(results)) return results;
+    if (again) return runSuite(run, host, extensions, desktop, false);
+    return [{ name: run.name, failure: results }];
   } catch {
     console.log(`${run.name} has no results: ${end}`);
     return [{ name: run.name, failure: end ?? "no results" }];
@@ -132,10 +135,13 @@ function oneFolder() {
   return freshSamples();
 }
 
-/** A workspace of two folders that hold the same site. */
+/** A workspace of two folders that hold sites of the same names; what two real sites should not share, the installer codes, differs. */
 function twoRoots() {
   const folder = mkdtempSync(join(work, "roots-"));
   for (const name of ["east", "west"]) cpSync(join(root, "samples"), join(folder, name), soundOnly);
+  const holders = join(folder, "west/tannery-wharf/holders.mullion");
+  const [others, installer] = readFileSync(holders, "utf8").split(/^(?=holder firm )/m);
+  writeFileSync(holders, others + installer.replaceAll(/\b\d{5,}\b/g, digits => [...digits].reverse().join("")));
   const file = join(folder, "both.code-workspace");
   writeFileSync(file, JSON.stringify({ folders: [{ path: "east" }, { path: "west" }] }));
   return file;

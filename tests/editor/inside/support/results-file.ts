@@ -3,6 +3,6 @@ import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Result } from "./suite.ts";
 
-export function writeResults(results: readonly Result[]): void {
+export function writeResults(results: readonly Result[] | "no folders"): void {
   writeFileSync(join(__dirname, "results.json"), JSON.stringify(results));
 }

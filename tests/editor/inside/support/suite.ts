@@ -1,4 +1,5 @@
 /** A list of tests that runs inside the extension host and says how it went. Knows neither Node nor a browser. */
+import * as vscode from "vscode";
 
 export interface Result {
   readonly name: string;
@@ -19,10 +20,15 @@ export function test(name: string, run: () => Promise<void>): Test {
 }
 
 /**
- * Runs the tests in order, each in what the ones before have left, and gives `report` the results.
- * @throws when any of them fails
+ * Runs the tests in order, each in what the ones before have left, and gives `report` the results. In a browser VS Code now and then
+ * reads its workspace before it can read any file, and then has no folder: that is reported as "no folders" instead.
+ * @throws when any of them fails, or when there are no folders to run them in
  */
-export async function runAll(report: (results: readonly Result[]) => void, tests: readonly Test[]): Promise<void> {
+export async function runAll(report: (results: readonly Result[] | "no folders") => void, tests: readonly Test[]): Promise<void> {
+  if (!vscode.workspace.workspaceFolders?.length) {
+    report("no folders");
+    throw new Error("VS Code has come up without its folders");
+  }
   const results: Result[] = [];
   for (const one of tests) {
     const started = Date.now();
