@@ -21,7 +21,7 @@ export const untilSoon = check({
   severity: "information",
   explain: {
     what: "A code or tag that is placed lapses within 14 days.",
-    why: "Somebody has to drive there and take it out, or its date has to be moved: the keypad will not do it.",
+    why: "Somebody has to drive there and take it out, or its date has to be moved: the keypad will not do it. Fourteen days ahead is our choice.",
     triggers: mullion`
       holder u1 "Unit 1" code 4829
       holder cln "Cleaner"

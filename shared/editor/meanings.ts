@@ -80,9 +80,9 @@ const meanings: Readonly<Record<string, string>> = {
   open: "What is keyed or presented in everyday use.",
 
   /* Policy */
-  weak: "Codes that are guessed first: repeats, runs, years, dates, patterns on the pad.",
-  near: "Codes that open different doors of one keypad and are a mistyped digit apart.",
-  guess: "The odds of hitting a live code before the keypad locks out.",
+  weak: "Codes that are guessed first: repeats, runs, years, dates, patterns on the pad. `warn` unless said; `refuse` makes it an error, `allow` silences it.",
+  near: "Codes that open different doors of one keypad and differ in fewer digits than this. `2 digits` unless said, which catches every single mistyped digit.",
+  guess: "The odds of hitting a live code before the keypad locks out. Shown, not judged, unless said.",
   warn: "A warning; the sheet is written all the same.",
   refuse: "An error; the sheet is held back.",
   allow: "Not judged.",
