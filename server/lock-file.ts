@@ -1,10 +1,12 @@
 /** One run at a time at a file: a second one waits for the first, and one that was killed is forgotten. */
-import { closeSync, openSync, readFileSync, rmSync, writeSync } from "node:fs";
+import { closeSync, openSync, readFileSync, rmSync, statSync, writeSync } from "node:fs";
 import { systemReason, ToolProblem } from "./tool-problem.ts";
 
 /** How long a run waits for another one, and how often it looks, in milliseconds. */
 const patience = 10_000;
 const pause = 25;
+/** Milliseconds after which a lock that nobody has put a number into is a killed run's: the number is written at once. */
+const writingTakes = 5_000;
 
 /**
  * Does some work on a file while no other run of this program does.
@@ -16,8 +18,8 @@ export function whileLocked<T>(path: string, shown: string, work: () => T): T {
   const lock = `${path}.lock`;
   const until = Date.now() + patience;
   while (!taken(lock, shown)) {
-    if (!isHeld(lock)) rmSync(lock, { force: true });
-    else if (Date.now() > until) throw new ToolProblem(`another run is at ${shown}; if none is, remove ${shown}.lock`);
+    if (!isHeld(lock)) sweep(lock);
+    if (Date.now() > until) throw new ToolProblem(`another run is at ${shown}; if none is, remove ${shown}.lock`);
     else Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, pause);
   }
   try {
@@ -39,15 +41,39 @@ function taken(lock: string, shown: string): boolean {
   }
 }
 
-/** By a process that is alive. A lock that is being made has no number in it yet and is somebody's. */
+/**
+ * Removes the lock of a process that is gone. One run at a time may, and looks again: between another's look and its removal
+ * the lock may have become that of a run that is alive.
+ */
+function sweep(lock: string): void {
+  const sweeping = `${lock}.sweep`;
+  try {
+    closeSync(openSync(sweeping, "wx", 0o600));
+  } catch {
+    if (ageOf(sweeping) > writingTakes) rmSync(sweeping, { force: true });
+    return;
+  }
+  try {
+    if (!isHeld(lock)) rmSync(lock, { force: true });
+  } finally {
+    rmSync(sweeping, { force: true });
+  }
+}
+
+/** By a process that is alive. A lock that went away meanwhile is nobody's to remove. */
 function isHeld(lock: string): boolean {
   try {
     const holder = Number(readFileSync(lock, "utf8"));
-    if (!Number.isInteger(holder) || holder < 1) return true;
+    if (!Number.isInteger(holder) || holder < 1) return ageOf(lock) < writingTakes;
     process.kill(holder, 0);
     return true;
   } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    return code === "EPERM";
+    return (error as NodeJS.ErrnoException).code !== "ESRCH";
   }
+}
+
+/** Milliseconds since a file was written; 0 where there is none. */
+function ageOf(file: string): number {
+  const stats = statSync(file, { throwIfNoEntry: false });
+  return stats ? Date.now() - stats.mtimeMs : 0;
 }

@@ -1,5 +1,5 @@
 import { spawn } from "node:child_process";
-import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, utimesSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { parse } from "../../../grammar/parse.ts";
@@ -118,8 +118,12 @@ function started(cwd: string, words: readonly string[]) {
   return { child, ended: new Promise<number | null>(resolve => child.on("exit", resolve)) };
 }
 
-test("runs at the same time lose nothing of each other", async () => {
-  const count = 8;
+test.each([
+  ["", undefined],
+  [" and one of them sweeps up after a run that was killed", "4194305"],
+  [" and one of them sweeps up after a run that was killed before it had written its number", ""],
+])("runs at the same time lose nothing of each other%s", async (_, left) => {
+  const count = 10;
   const cwd = yard(count);
   const runs = Array.from({ length: count }, (_, i) => [
     "record",
@@ -130,6 +134,11 @@ test("runs at the same time lose nothing of each other", async () => {
     sheetOf(cwd, `k${i}`).number,
     "--all",
   ]);
+  if (left !== undefined) {
+    const lock = join(cwd, "yard.fitted.mullion.lock");
+    writeFileSync(lock, left);
+    utimesSync(lock, 0, 0);
+  }
   const ends = await Promise.all(runs.map(words => started(cwd, words).ended));
   expect(ends).toEqual(Array.from({ length: count }, () => 0));
   const { tree, problems } = parse(recordOf(cwd));
@@ -144,7 +153,7 @@ test("killed at any moment: the old record or the new one, and the next run goes
   const before = recordOf(cwd);
   const words = ["record", "yard.mullion", "--keypad", "k1", "--sheet", sheetOf(cwd, "k1").number, "--all"];
   let ran = false;
-  for (let delay = 30; delay < 330 && !ran; delay += 15) {
+  for (let kill = 0, delay = 25; kill < 30 && !ran; kill++, delay += 8) {
     const { child, ended } = started(cwd, words);
     setTimeout(() => child.kill("SIGKILL"), delay);
     await ended;
