@@ -8,15 +8,21 @@ export interface Move {
   readonly to: FileId;
 }
 
-/** Edits of the texts where they are now, before anything has moved. Paths that still lead where they led are left as written. */
+/**
+ * Edits of the texts where they are now, before anything has moved. Paths that still lead where they led are left as written, and so
+ * are those that lead nowhere: the move may be what mends them.
+ */
 export function moveEdits(sources: readonly SourceFile[], moves: readonly Move[]): readonly Edit[] {
+  const there = new Set(sources.map(({ file }) => file));
   const edits: Edit[] = [];
   for (const { file, tree, text } of sources) {
     const here = moved(file, moves);
     for (const declaration of tree.declarations) {
       if (declaration.kind !== "use" || !declaration.path?.text) continue;
       const { start, end, text: written } = declaration.path;
-      const target = moved(resolvePath(file, written), moves);
+      const used = resolvePath(file, written);
+      if (!there.has(used)) continue;
+      const target = moved(used, moves);
       if (resolvePath(here, written) === target) continue;
       const quoted = relativePath(here, target).replace(/["\\]/g, sign => `\\${sign}`);
       if (text[end - 1] === '"') edits.push({ file, start: start + 1, end: end - 1, text: quoted });

@@ -48,6 +48,24 @@ test("a file that nobody names: no edit", () =>
     expect(await editor.client.sendRequest(WillRenameFilesRequest.type, { files })).toBeNull();
   }));
 
+test("a path that leads nowhere stays as written, so that moving the file to where it is right mends it", async () => {
+  const misplaced = mullion`
+    //- wharf.mullion
+    use "../models/heron.mullion"
+    use "people.mullion"
+    site "Wharf"
+    //- people.mullion
+    //- models/heron.mullion
+    model heron "Heron" { }
+  `;
+  await inEditor(misplaced, async editor => {
+    const files = [{ oldUri: uriOf("/wharf.mullion"), newUri: uriOf("/sites/wharf.mullion") }];
+    const edit = await editor.client.sendRequest(WillRenameFilesRequest.type, { files });
+    const text = afterEdits(editor, edit).get("/wharf.mullion") ?? "";
+    expect(text.split("\n").slice(0, 2)).toEqual(['use "../models/heron.mullion"', 'use "../people.mullion"']);
+  });
+});
+
 const withRecord = `${wharf}
   //- sites/wharf.fitted.mullion
   fitted gate unknown
