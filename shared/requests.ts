@@ -35,7 +35,7 @@ export interface Questions {
  * the first is the file's URI as text, the second an id of that file.
  */
 export interface Commands {
-  readonly "mullion.exportSheet": readonly [uri: string, keypad?: string];
+  readonly "mullion.exportSheet": readonly [uri: string, keypad?: string, from?: SheetStart];
   readonly "mullion.previewSheet": readonly [uri: string, keypad?: string];
   readonly "mullion.recordAsTyped": readonly [uri: string, keypad?: string];
   readonly "mullion.whoOpensWhat": readonly [uri: string];
@@ -63,10 +63,15 @@ export interface SiteParams {
 
 export type SheetFormat = "html" | "md" | "csv" | "json" | "txt";
 
+/** What a sheet starts from: the fitted record, a keypad as it left the factory, or one that is reset by hand first. */
+export type SheetStart = "fitted" | "factory" | "reset";
+
 export interface SheetParams {
   readonly uri: string;
   /** Ids of the keypads wanted; all of the site's without it. */
   readonly keypads?: readonly string[];
+  /** The fitted record without it. */
+  readonly from?: SheetStart;
   readonly format: SheetFormat;
   readonly hideCodes?: boolean;
   readonly showInstaller?: boolean;
@@ -170,6 +175,8 @@ export interface RecordParams {
   readonly date: string;
   /** The number of the sheet that was typed from: refused where text and record now give another plan. */
   readonly sheet?: string;
+  /** The keypad was swapped for a new one: the sheet was made from factory. */
+  readonly replaced?: boolean;
 }
 
 export interface RecordResult extends EditsResult {

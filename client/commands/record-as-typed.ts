@@ -13,27 +13,42 @@ export const recordAsTyped: Command = {
     const [keypad, ...more] = (await chooseKeypads(mullion, uri, text(id))) ?? [];
     if (!keypad) return 0;
     if (more.length > 0) throw new Error("entries are numbered by keypad: record one at a time.");
-    if (keypad.entries === 0) throw new Error(`nothing waits to be typed at ${keypad.label}.`);
-    const asked =
+    const asked: Asked | undefined =
       text(taken) === undefined ? await askTaken(keypad.label, keypad.entries) : { done: text(taken) ?? "", doubt: text(doubtful) };
     if (!asked) return 0;
-    const { done, doubt } = asked;
-    const answer = await mullion.ask("mullion/record", { uri, keypad: keypad.keypad, done, ...(doubt ? { doubt } : {}), date: today() });
+    const { done, doubt, replaced = false } = asked;
+    if (keypad.entries === 0 && !replaced) throw new Error(`nothing waits to be typed at ${keypad.label}.`);
+    const answer = await mullion.ask("mullion/record", {
+      uri,
+      keypad: keypad.keypad,
+      done,
+      ...(doubt ? { doubt } : {}),
+      date: today(),
+      replaced,
+    });
     await applyEdits(answer, true);
     vscode.window.setStatusBarMessage(`${keypad.label}: ${answer.recorded} recorded`, 8000);
     return answer.recorded;
   },
 };
 
-async function askTaken(
-  label: string,
-  entries: number | undefined,
-): Promise<{ readonly done: string; readonly doubt?: string | undefined } | undefined> {
+interface Asked {
+  readonly done: string;
+  readonly doubt?: string | undefined;
+  /** The keypad was swapped for a new one. */
+  readonly replaced?: boolean;
+}
+
+async function askTaken(label: string, entries: number | undefined): Promise<Asked | undefined> {
   const all = { label: "All of them", description: entries === undefined ? "" : `${entries} on the sheet` };
   const some = { label: "Some of them …" };
-  const chosen = await vscode.window.showQuickPick([all, some], { placeHolder: `Which entries did the keypad at ${label} take?` });
+  const swapped = { label: "All of them, on a new keypad", description: "the sheet started from factory" };
+  // Where nothing waits, a keypad that was swapped is what is left to record.
+  const choices = entries === 0 ? [swapped] : [all, some, swapped];
+  const chosen = await vscode.window.showQuickPick(choices, { placeHolder: `Which entries did the keypad at ${label} take?` });
   if (!chosen) return undefined;
   if (chosen === all) return { done: "all" };
+  if (chosen === swapped) return { done: "all", replaced: true };
   const validateInput = (typed: string) => (/^[\d\s,-]*$/.test(typed) ? undefined : "Numbers of entries as on the sheet: 1-6,8");
   const done = await vscode.window.showInputBox({
     prompt: "Entries that were taken, by their numbers on the sheet",

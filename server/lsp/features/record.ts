@@ -1,5 +1,6 @@
 /** What was typed at a keypad, as an edit of its fitted record. */
 import { recordTyped } from "../../../shared/editor/record.ts";
+import { planFor } from "../../../shared/plan/start.ts";
 import type { RecordResult } from "../../../shared/requests.ts";
 import { answer } from "../answer.ts";
 import { rangeOf } from "../convert.ts";
@@ -14,7 +15,8 @@ export const record: Feature = {
       const work = await workspace.siteWithKeypads(fileIdOf(params.uri));
       const keypad = work?.site.keypads.get(params.keypad);
       if (!work || !keypad) return refuse(`there is no keypad ${params.keypad} here`);
-      const written = recordTyped(work.site, work.findings(), keypad, work.plan(keypad), params, file => workspace.texts.now(file));
+      const plan = params.replaced === true ? planFor(work.site, keypad, "factory") : work.plan(keypad);
+      const written = recordTyped(work.site, work.findings(), keypad, plan, params, file => workspace.texts.now(file));
       if ("refused" in written) return refuse(written.refused);
       const { file, create, text, entries } = written;
       const source = workspace.texts.now(file);

@@ -1,5 +1,6 @@
 /** The run sheets of a site as files to write beside it. */
 import { sheetsOf } from "../../../shared/editor/sheets.ts";
+import { planFor } from "../../../shared/plan/start.ts";
 import type { SheetParams, SheetResult } from "../../../shared/requests.ts";
 import { formats } from "../../../shared/sheet/formats/index.ts";
 import { baseName } from "../../../shared/site/paths.ts";
@@ -22,9 +23,15 @@ export const sheet: Feature = {
         if (!keypad) throw failed(`the site has no keypad ${id}`);
         return keypad;
       });
-      const { hideCodes = false, showInstaller = false } = params;
+      const { hideCodes = false, showInstaller = false, from = "fitted" } = params;
       const options = { hideCodes, showInstaller, today: workspace.host.today() };
-      const { sheets, held } = sheetsOf(site, work.findings(), keypads, work.plan, options);
+      const { sheets, held } = sheetsOf(
+        site,
+        work.findings(),
+        keypads,
+        from === "fitted" ? work.plan : keypad => planFor(site, keypad, from),
+        options,
+      );
       const beginning = baseName(site.root).replace(/\.mullion$/, "");
       const files = sheets.map(each => ({
         name: `${beginning}-${each.keypad}-sheet.${format.extension}`,

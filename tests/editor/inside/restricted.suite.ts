@@ -26,7 +26,7 @@ export const run = () =>
     }),
 
     test("the run sheet is written", async () => {
-      const written = await vscode.commands.executeCommand<string[]>("mullion.exportSheet", site().toString(), "gate");
+      const written = await vscode.commands.executeCommand<string[]>("mullion.exportSheet", site().toString(), "gate", "fitted");
       assert.equal(written?.length, 1, "one sheet is written");
       assert.match(await textOf(vscode.Uri.parse(written[0] ?? "")), /Lane gate/);
     }),

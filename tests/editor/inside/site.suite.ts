@@ -144,7 +144,7 @@ export const run = () =>
 
     test("the run sheet is written beside the site, with the keys and without the installer code", async () => {
       const { document } = await open(file(siteFile));
-      const written = await vscode.commands.executeCommand<string[]>("mullion.exportSheet", document.uri.toString(), "gate");
+      const written = await vscode.commands.executeCommand<string[]>("mullion.exportSheet", document.uri.toString(), "gate", "fitted");
       assert.equal(written?.length, 1, "one sheet is written");
       const uri = vscode.Uri.parse(written[0] ?? "");
       assert.equal(vscode.workspace.asRelativePath(uri), "tannery-wharf/tannery-wharf-gate-sheet.html");

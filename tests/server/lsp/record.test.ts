@@ -83,6 +83,12 @@ test("only the keypad's own block is changed, and with as little as can be", () 
 test("a doubtful entry makes its slot unknown", () =>
   inEditor(site + record, async editor => expect(await after(editor, { done: "", doubt: "1" })).toContain("2 unknown")));
 
+test("a keypad that was swapped is recorded from factory, whatever the record said", () =>
+  inEditor(site + record, async editor => {
+    expect([(await recordTyped(editor, {})).recorded, (await recordTyped(editor, { replaced: true })).recorded]).toEqual([1, 3]);
+    expect(await after(editor, { replaced: true, done: "1-2" })).not.toMatch(/ 2 code/);
+  }));
+
 test("afterwards nothing waits to be typed", () =>
   inEditor(site + record, async editor => {
     await editor.open("/wharf.fitted.mullion");

@@ -42,6 +42,32 @@ test("a sheet for each keypad, to stand beside the site's file, asked for from a
     expect(held).toEqual([]);
   }));
 
+test("a sheet starts from what is fitted, from factory, or from a reset where the model has one", () =>
+  inEditor(
+    `${site}
+  //- wharf.fitted.mullion
+  fitted plover 2026-03-01 {
+    model tiny
+    installer code 6044
+    relay 1 {
+      1 code 4829
+      2 code 5591
+    }
+  }
+`,
+    async editor => {
+      const entries = async (from: "fitted" | "factory" | "reset") => {
+        const { files, held } = await ask(editor, "mullion/sheet", { uri: editor.uri, format: "json", from });
+        return files.length === 0 ? held[0]?.reasons[0] : JSON.parse(files[0]?.content ?? "").keypads[0].counts.entries;
+      };
+      expect([await entries("fitted"), await entries("factory"), await entries("reset")]).toEqual([
+        0,
+        3,
+        "model tiny has no reset that wipes everything; plan from what is fitted",
+      ]);
+    },
+  ));
+
 test("a sheet without codes", () =>
   inEditor(site, async editor => {
     const { files } = await ask(editor, "mullion/sheet", { uri: editor.uri, format: "txt", hideCodes: true });
