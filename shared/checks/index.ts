@@ -25,6 +25,8 @@ import { pairMode } from "./pair-mode.ts";
 import { relayRange } from "./relay-range.ts";
 import { relayTwice } from "./relay-twice.ts";
 import { relayUnreachable } from "./relay-unreachable.ts";
+import { releaseLong } from "./release-long.ts";
+import { releaseShort } from "./release-short.ts";
 import { settingRange } from "./setting-range.ts";
 import { slotClash } from "./slot-clash.ts";
 import { slotKind } from "./slot-kind.ts";
@@ -77,6 +79,8 @@ export const checks = [
   holderIdle,
   pairMode,
   memoryFull,
+  releaseShort,
+  releaseLong,
   fittedUnknownKeypad,
   fittedOtherModel,
   cannotPlan,
