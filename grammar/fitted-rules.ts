@@ -2,10 +2,11 @@
 import type { IToken } from "chevrotain";
 import { KeypadRules, keypadFacts, spokenSlot } from "./keypad-rules.ts";
 import { span, str, word } from "./pieces.ts";
+import type { Expectation } from "./reader.ts";
 import * as t from "./tokens.ts";
 import type { FittedDecl, FittedEntry, FittedFact, FittedRelay, ModelRef, Release, Span, Word } from "./tree.ts";
 
-const fittedFacts = { what: `a model, ${keypadFacts.what}`, words: ["model", ...keypadFacts.words] };
+const fittedFacts: Expectation = { places: true, what: `a model, ${keypadFacts.what}`, words: ["model", ...keypadFacts.words] };
 const fittedEntries = { what: "a slot and what it holds, or `}`", words: ["code", "tag", "unknown"] };
 
 type Stored = Pick<FittedEntry, "unknown" | "code" | "tag" | "pair">;
@@ -46,6 +47,7 @@ export class FittedRules extends KeypadRules {
           this.OR([
             { ALT: () => list.push(this.SUBRULE(this.fittedRelay)) },
             {
+              GATE: () => !this.isLostCode(),
               ALT: () => {
                 const known = this.problems.length;
                 const fact = this.SUBRULE(this.storedFact, { ARGS: [true] });

@@ -1,5 +1,6 @@
 /** Rules for `keypad` and what stands in it: facts, relays, entries. */
 import { span, str, word } from "./pieces.ts";
+import type { Expectation } from "./reader.ts";
 import { SiteRules } from "./site-rules.ts";
 import * as t from "./tokens.ts";
 import type {
@@ -20,7 +21,8 @@ import type {
   Word,
 } from "./tree.ts";
 
-export const keypadFacts = {
+export const keypadFacts: Expectation = {
+  places: true,
   what: "a relay, an installer or all-relay code, a code length, a setting or a note",
   words: ["relay", "installer", "all-relay", "code", "setting", "note"],
 };
@@ -75,6 +77,7 @@ export class KeypadRules extends SiteRules {
         this.OR([
           { ALT: () => facts.push(this.SUBRULE(this.relay)) },
           {
+            GATE: () => !this.isLostCode(),
             ALT: () => {
               const known = this.problems.length;
               const fact = this.SUBRULE(this.storedFact, { ARGS: [false] });

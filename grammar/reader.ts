@@ -19,9 +19,13 @@ export interface Expectation {
   readonly what: string;
   /** The words that may begin something here, for "did you mean". */
   readonly words: readonly string[];
+  /** Places (entries) stand one step further in: lines of them here have lost the line that begins their relay. */
+  readonly places?: true;
   /** A declaration may follow on the same line. */
   readonly declarations?: true;
 }
+
+const nothingExpected: Expectation = { what: "", words: [] };
 
 export class Reader extends EmbeddedActionsParser {
   protected text = "";
@@ -171,6 +175,7 @@ export class Reader extends EmbeddedActionsParser {
     const first = this.LA(1);
     const before = this.LA(0);
     const quiet = (this.reportedBehind === before && this.isSameLine()) || (first.tokenType === t.Close && this.skippedTo === before);
+    const arePlaces = this.ACTION(() => expected.places === true && this.isPlace(expected));
     const start = first.startOffset;
     let end = start;
     let depth = 0;
@@ -182,7 +187,9 @@ export class Reader extends EmbeddedActionsParser {
         if (depth === 0 && isSameLine(this.text, end, token.startOffset)) end = t.endOf(token);
         if (token.tokenType === t.Open && !this.isSameLine()) depth++;
         else if (token.tokenType === t.Close && depth > 0) depth--;
-        more = this.skipsOn(first, depth) && !(depth === 0 && expected?.declarations && this.isDeclaration());
+        more =
+          this.skipsOn(expected ?? nothingExpected, first, arePlaces, depth) &&
+          !(depth === 0 && expected?.declarations && this.isDeclaration());
       },
     });
     this.ACTION(() => {
@@ -219,14 +226,27 @@ export class Reader extends EmbeddedActionsParser {
   }
 
   /** The next token belongs to what is skipped. */
-  private skipsOn(first: IToken, depth: number): boolean {
+  private skipsOn(expected: Expectation, first: IToken, arePlaces: boolean, depth: number): boolean {
     const next = this.LA(1);
     if (next.tokenType === EOF) return false;
     if (depth > 0) return !(this.isA(next, t.First) && this.isA(next, t.Declares));
     if (this.isSameLine()) return next.tokenType !== t.Close || !this.endsLine(next) || this.isDamagedField();
     // Entries whose relay lost its first line, and facts whose block did, are one slip.
-    if (first.tokenType === t.Digits) return next.tokenType === t.Digits;
-    return this.isA(first, t.First) && this.isA(next, t.First) && !this.isA(next, t.Declares);
+    if (arePlaces) return this.isPlace(expected);
+    return this.isA(first, t.First) && this.isA(next, t.First) && !this.isA(next, t.Declares) && !expected.words.includes(next.image);
+  }
+
+  /** The next token begins an entry: a slot, what a record holds, or a holder's name that is no word meant for something else. */
+  private isPlace(expected: Expectation): boolean {
+    const next = this.LA(1);
+    if (next.tokenType === t.Digits || this.isLostCode()) return true;
+    if (!this.isA(next, t.Name)) return next.image === "tag";
+    return !expected.words.includes(next.image) && nearest(next.image, expected.words) === undefined;
+  }
+
+  /** The code of a place without a number, where only the length of codes may be said. */
+  protected isLostCode(): boolean {
+    return this.isA(this.LA(1), t.keyword("code")) && this.isAfterNext(t.Digits);
   }
 
   private endsLine(token: IToken): boolean {

@@ -98,6 +98,30 @@ describe("what does not belong is reported where it stands, and skipped", () => 
   });
 });
 
+describe("a block that lost its first line is one slip", () => {
+  it("a relay with numbered entries", () => {
+    const text = 'keypad g "x" : m {\n    01 u1\n    02 u2\n  }\n  relay 2 spare\n}\nholder u1 "A"';
+    expect(parse(text).problems.map(problem => problem.start)).toEqual([text.indexOf("01")]);
+    expect(outlineOf(text)).toBe("keypad: relay with 0; holder");
+  });
+
+  it("a relay with unnumbered entries", () => {
+    const text = 'keypad g "x" : m {\n    u1\n    u2.tag\n  }\n  relay 2 spare\n}\nholder u1 "A"';
+    expect(parse(text).problems.map(problem => problem.start)).toEqual([text.indexOf("u1")]);
+    expect(outlineOf(text)).toBe("keypad: relay with 0; holder");
+  });
+
+  it("a relay of a record", () => {
+    const text = "fitted g 2026-01-01 {\n  model m\n    code 1\n    tag 5\n    unknown\n  }\n  relay 2 {\n    code 9\n  }\n}";
+    expect(parse(text).problems.map(problem => problem.start)).toEqual([text.indexOf("code 1")]);
+    expect(outlineOf(text)).toBe("fitted: model-ref, fitted-relay with 1");
+  });
+
+  it("but facts that nobody knows are a slip each", () => {
+    expect(parse('keypad g "x" : m {\n  relai 1 spare\n  settin "k" 1\n  relay 2 spare\n}').problems).toHaveLength(2);
+  });
+});
+
 describe("an end that is missing", () => {
   it("of a relay, where the next one begins", () => {
     const text = 'keypad g "x" : m {\n  relay 1 {\n    01 u1\n  relay 2 spare\n}\nholder u1 "A"';
