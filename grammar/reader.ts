@@ -134,8 +134,8 @@ export class Reader extends EmbeddedActionsParser {
     if (after.tokenType === EOF || this.isA(after, t.Declares)) return false;
     const next = this.indentOf(after);
     if (next === undefined) return false;
-    // A block that stands on one line is followed by the end of the block around it, which is set in less.
-    return after.tokenType === t.Close ? next >= indent : next > indent;
+    // A block that stands on one line is followed by the end of the block around it, which is set in less: unless nothing is set in at all.
+    return after.tokenType === t.Close ? next >= indent && indent > 0 : next > indent;
   }
 
   /** What stands between the facts of a block's first line and its opening brace, and belongs to neither. */

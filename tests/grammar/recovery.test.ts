@@ -98,6 +98,12 @@ describe("what does not belong is reported where it stands, and skipped", () => 
   });
 });
 
+it("a block on one line ends at its own brace where nothing is set in", () => {
+  const text = 'model m "x" {\nrelays 1 = 1\nenter * {installer} #\nfactory { installer code 2468 }\n}\nholder u1 "A"\n';
+  expect(parse(text).problems).toEqual([]);
+  expect(parse(text.replaceAll("\n", " ")).problems).toEqual([]);
+});
+
 describe("a block that lost its first line is one slip", () => {
   it("a relay with numbered entries", () => {
     const text = 'keypad g "x" : m {\n    01 u1\n    02 u2\n  }\n  relay 2 spare\n}\nholder u1 "A"';
