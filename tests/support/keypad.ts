@@ -3,7 +3,7 @@ import { expect } from "vitest";
 import { parse, parseKeys } from "../../grammar/parse.ts";
 import type { FittedDecl, ModelDecl } from "../../grammar/tree.ts";
 import { asText } from "../../server/cli/replay/text.ts";
-import { actsOf, typedGroups } from "../../server/cli/replay/typed.ts";
+import { actsOf, groupsOf, typedGroups } from "../../server/cli/replay/typed.ts";
 import { compileModel } from "../../shared/keypad/compile.ts";
 import { memoryOf } from "../../shared/keypad/fitted-memory.ts";
 import type { Act, KeyGroup, Memory } from "../../shared/keypad/memory.ts";
@@ -54,10 +54,16 @@ export function actsIn(groups: readonly KeyGroup[]): readonly Act[] {
 /** What `mullion replay` prints for the keys, blanks at the ends of lines taken off. */
 export function transcript(model: Model, keys: string, memory: Memory = model.factory): string {
   const typed = actsOf(parseKeys(keys).elements);
-  const { steps, memory: after } = replay(
+  const {
+    steps,
+    memory: after,
+    unread,
+  } = replay(
     model,
     memory,
     typed.map(({ act }) => act),
   );
-  return asText(typedGroups(steps, typed), after, model).replaceAll(/ +→/g, " →").trim();
+  return asText(typedGroups(steps, typed), groupsOf(typed.slice(typed.length - unread.length)), after, model)
+    .replaceAll(/ +→/g, " →")
+    .trim();
 }

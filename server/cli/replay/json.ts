@@ -3,7 +3,8 @@ import type { Memory, Slot } from "../../../shared/keypad/memory.ts";
 import type { Model } from "../../../shared/keypad/model.ts";
 import type { ShownStep } from "./typed.ts";
 
-export function asJson(steps: readonly ShownStep[], memory: Memory, model: Model): string {
+/** @param pending what was typed last and is no whole entry yet */
+export function asJson(steps: readonly ShownStep[], pending: readonly string[], memory: Memory, model: Model): string {
   const shown = {
     steps: steps.map(({ step, groups }) => ({
       operation: step.operation.operation,
@@ -11,6 +12,7 @@ export function asJson(steps: readonly ShownStep[], memory: Memory, model: Model
       taken: step.taken,
       reason: step.taken ? undefined : step.refusal.kind,
     })),
+    halfTyped: pending.length > 0 ? pending : undefined,
     memory: {
       installer: memory.installer,
       codeLength: memory.codeLength,

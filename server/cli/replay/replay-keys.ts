@@ -15,7 +15,7 @@ import { meant } from "../nearest.ts";
 import type { Surroundings } from "../surroundings.ts";
 import { asJson } from "./json.ts";
 import { asText } from "./text.ts";
-import { actsOf, typedGroups } from "./typed.ts";
+import { actsOf, groupsOf, typedGroups } from "./typed.ts";
 
 /** @throws ToolProblem where the model, the record or the keys cannot be read */
 export function replayKeys(path: string, options: OptionValues, around: Surroundings): ExitStatus {
@@ -30,13 +30,18 @@ export function replayKeys(path: string, options: OptionValues, around: Surround
   const [slip] = slips;
   if (slip) throw new ToolProblem(`the keys cannot be read at character ${slip.start + 1}: ${slip.message}`);
   const acts = actsOf(elements);
-  const { steps, memory: after } = replay(
+  const {
+    steps,
+    memory: after,
+    unread,
+  } = replay(
     model,
     memory,
     acts.map(({ act }) => act),
   );
   const shown = typedGroups(steps, acts);
-  around.out(options.format === "json" ? asJson(shown, after, model) : asText(shown, after, model));
+  const pending = groupsOf(acts.slice(acts.length - unread.length));
+  around.out(options.format === "json" ? asJson(shown, pending, after, model) : asText(shown, pending, after, model));
   return steps.every(step => step.taken) ? 0 : 1;
 }
 

@@ -3,9 +3,12 @@ import type { Memory, ReplayStep, Slot } from "../../../shared/keypad/memory.ts"
 import type { Model } from "../../../shared/keypad/model.ts";
 import type { ShownStep } from "./typed.ts";
 
-export function asText(steps: readonly ShownStep[], memory: Memory, model: Model): string {
-  const width = Math.min(60, Math.max(0, ...steps.map(({ groups }) => groups.join(" ").length)));
-  const lines = steps.map(({ step, groups }) => `${groups.join(" ").padEnd(width)}  → ${outcome(step)}`);
+/** @param pending what was typed last and is no whole entry yet */
+export function asText(steps: readonly ShownStep[], pending: readonly string[], memory: Memory, model: Model): string {
+  const typed = [...steps.map(({ groups }) => groups), pending].map(groups => groups.join(" "));
+  const width = Math.min(60, Math.max(0, ...typed.map(({ length }) => length)));
+  const lines = steps.map(({ step }, index) => `${(typed[index] ?? "").padEnd(width)}  → ${outcome(step)}`);
+  if (pending.length > 0) lines.push(`${pending.join(" ").padEnd(width)}  → half typed, nothing has happened yet`);
   return `${[...lines, ...(lines.length > 0 ? [""] : []), "memory", ...memoryLines(memory, model).map(line => `  ${line}`)].join("\n")}\n`;
 }
 

@@ -40,14 +40,19 @@ export function typedGroups(steps: readonly ReplayStep[], acts: readonly TypedAc
   return steps.map(step => {
     const stretch = acts.slice(at, at + step.acts.length);
     at += step.acts.length;
-    const groups: string[] = [];
-    stretch.forEach(({ act, element }, index) => {
-      const text = "press" in act ? act.press : handText(act.hand, act.tag);
-      if (index > 0 && stretch[index - 1]?.element === element) groups[groups.length - 1] += text;
-      else groups.push(text);
-    });
-    return { step, groups };
+    return { step, groups: groupsOf(stretch) };
   });
+}
+
+/** A stretch of typing in the groups that it stood in. */
+export function groupsOf(stretch: readonly TypedAct[]): readonly string[] {
+  const groups: string[] = [];
+  stretch.forEach(({ act, element }, index) => {
+    const text = "press" in act ? act.press : handText(act.hand, act.tag);
+    if (index > 0 && stretch[index - 1]?.element === element) groups[groups.length - 1] += text;
+    else groups.push(text);
+  });
+  return groups;
 }
 
 function handText(hand: string, tag: string | undefined): string {

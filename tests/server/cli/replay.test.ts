@@ -95,3 +95,14 @@ describe("wrong usage", () => {
     expect(err).toContain(said);
   });
 });
+
+test("keys that are no whole entry yet are shown, and nothing has happened", () => {
+  const words = ["replay", "samples/models/dunlin-3.mullion", "--keys", "OK 24680 OK  7 4 01 482"];
+  const { out, status } = mullion(words);
+  expect(status).toBe(0);
+  expect(out).toContain("7 4 01 482   → half typed, nothing has happened yet\n");
+  expect(JSON.parse(mullion([...words, "--format", "json"]).out)).toMatchObject({
+    steps: [{ operation: "enter" }],
+    halfTyped: ["7", "4", "01", "482"],
+  });
+});
