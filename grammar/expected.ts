@@ -48,6 +48,7 @@ function declarationStart(text: string, offset: number): number {
 }
 
 function lineStart(text: string, offset: number): number {
+  if (offset === 0) return 0;
   return Math.max(text.lastIndexOf("\n", offset - 1), text.lastIndexOf("\r", offset - 1)) + 1;
 }
 

@@ -244,13 +244,16 @@ describe("time grows with the length, whatever the text is made of", () => {
   for (const [what, piece] of Object.entries(pieces)) {
     it(what, () => {
       const of = (length: number) => (what.startsWith("backslashes") ? '"' : "") + piece.repeat(Math.ceil(length / piece.length));
-      const timeOf = (text: string) => {
-        const start = performance.now();
-        parse(text);
-        return performance.now() - start;
-      };
-      timeOf(of(20_000));
-      const [small, large] = [Math.max(timeOf(of(40_000)), 5), timeOf(of(400_000))];
+      // The best of three: the machine may be busy with something else.
+      const timeOf = (text: string) =>
+        Math.min(
+          ...[1, 2, 3].map(() => {
+            const start = performance.now();
+            parse(text);
+            return performance.now() - start;
+          }),
+        );
+      const [small, large] = [Math.max(timeOf(of(40_000)), 2), timeOf(of(400_000))];
       // Ten times the length; a square would be a hundred times.
       expect(large / small).toBeLessThan(45);
     });

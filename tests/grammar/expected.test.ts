@@ -106,6 +106,7 @@ describe("what may stand", () => {
       "code relay installer all-relay code setting note '}'",
     ],
     ["after an unnumbered holder", inRelay("u1 $0"), "'.' or with <slot> <holder> '}'"],
+    ["in a file that begins with an empty line", "\n$0", declarations],
     ["in a comment", "// use $0", ""],
   ];
   for (const [where, fixture, allowed] of cases) it(where, () => expect(expectedIn(fixture)).toBe(allowed));
