@@ -82,17 +82,17 @@ const bans: readonly Ban[] = [
   },
   {
     what: "an address of a package registry",
-    pattern: /registry\.npmjs|npmjs\.org\/|registry\.yarnpkg/,
+    pattern: /\bregistry\.[\w-]+\.(?:org|com|net)\b/,
     instead: "leave it to npm's own settings",
     where: everywhere,
-    breaks: '"https://registry.npmjs.org/x"',
+    breaks: '"https://registry.example.org/x"',
   },
   {
     what: "a path of one machine",
     pattern: /(?<![\w./-])\/(?:work|home|root|Users)\/\w/,
     instead: "a path from the repository",
     where: code(/\.(ts|mjs|md|json|cjs|yaml)$/),
-    breaks: "see /work/main",
+    breaks: "see /home/somebody",
   },
   {
     what: "a promise that nobody can give",
