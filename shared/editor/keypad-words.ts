@@ -50,11 +50,26 @@ function slotLines(keypad: Keypad, { slots }: Model): string[] {
 }
 
 function oddsLines(keypad: Keypad): string[] {
-  return codeOdds(keypad).map(({ digits, live, tries, beforeLockout, keysForAll }) => {
+  return codeOdds(keypad).map(({ digits, live, tries, beforeLockout, meanLockedSeconds, keysForAll }) => {
     const what = `${live} live ${live === 1 ? "code" : "codes"} of ${digits} digits`;
     if (beforeLockout === undefined) return `${what}; the keypad never locks out, ${keysForAll} keys try every code`;
-    return `${what}; odds of a guess in the ${tries} tries before the lockout: ${oneInWords(beforeLockout)}`;
+    const waiting =
+      meanLockedSeconds === undefined
+        ? ""
+        : `; who goes on waits out ${longTimeWords(meanLockedSeconds)} of lockouts on average before a first hit`;
+    return `${what}; odds of a guess in the ${tries} tries before the lockout: ${oneInWords(beforeLockout)}${waiting}`;
   });
+}
+
+/** `27.8 hours`, `3.5 days`: one digit behind the point, in the largest unit of which there are two. */
+function longTimeWords(seconds: number): string {
+  const units = [
+    ["days", 86_400],
+    ["hours", 3_600],
+    ["minutes", 60],
+  ] as const;
+  const [unit, length] = units.find(([, each]) => seconds >= 2 * each) ?? ["seconds", 1];
+  return `${(seconds / length).toFixed(length === 1 ? 0 : 1)} ${unit}`;
 }
 
 /** A model: its relays, its memory, and which keypads of the site are of this kind. */

@@ -160,3 +160,31 @@ test("a tag of more bits than the frame carries says so, a marked one has nothin
   `);
   expect(marked).not.toContain("26-bit");
 });
+
+// 1 live code of 10,000 needs 5,000.5 guesses in the mean (negative hypergeometric); 3 tries for each lockout of 60 s make 1,666 lockouts, 27.8 h.
+test("a keypad says the odds of a guess, and how long who goes on has to wait", async () => {
+  const said = await hoverIn(mullion`
+    model locks "Locks out" {
+      relays 1 = 1
+      slots 1..3 per relay
+      codes 4 digits
+      lockout 3 tries 60s
+      enter * {installer} #
+      put code 1 {relay} {slot} {code} #
+      clear slot 2 {relay} {slot} #
+      set installer 3 {code} {code} #
+      open code {code}
+      factory { installer code 9753 }
+    }
+    holder u1 "Unit 1" code 4829
+    keypad ga$0te "Gate" : locks {
+      installer code 6044
+      relay 1 "Gate" {
+        1 u1
+      }
+    }
+  `);
+  expect(said).toContain(
+    "1 live code of 4 digits; odds of a guess in the 3 tries before the lockout: 1 in 3333; who goes on waits out 27.8 hours of lockouts on average before a first hit",
+  );
+});
