@@ -3,8 +3,8 @@ import { findingsOf } from "../../shared/checks/run.ts";
 import type { SourceFile } from "../../shared/finding.ts";
 import type { Waiting } from "../../shared/plan/waiting.ts";
 import { waitingAt } from "../../shared/plan/waiting.ts";
-import { columnsOf } from "../../shared/sheet/columns.ts";
 import { byteOrderMark, quotedCell } from "../../shared/sheet/csv-cell.ts";
+import { drawnTable } from "../../shared/sheet/drawn-table.ts";
 import { labelled } from "../../shared/sheet/visible.ts";
 import { loadSite } from "../../shared/site/load.ts";
 import { baseName } from "../../shared/site/paths.ts";
@@ -53,17 +53,10 @@ function asText(rows: readonly Row[]): string {
   const done = rows.length - waiting.length;
   if (waiting.length === 0) return `Nothing waits to be typed at ${done} ${done === 1 ? "keypad" : "keypads"}.\n`;
   const lines = [columns as readonly string[], ...waiting.map(cellsOf)];
-  const widths = columns.map((_, column) => Math.max(...lines.map(line => columnsOf(line[column] ?? ""))));
-  const drawn = lines.map(line =>
-    line
-      .map((cell, column) => cell + " ".repeat((widths[column] ?? 0) - columnsOf(cell)))
-      .join("  ")
-      .trimEnd(),
-  );
   const entries = waiting.reduce((sum, row) => sum + (row.entries ?? 0), 0);
   const minutes = waiting.reduce((sum, row) => sum + (row.entries ? (row.minutes ?? 0) : 0), 0);
   const total = `${entries} entries at ${waiting.length} of ${rows.length} keypads, about ${minutes} min (keys only, a practised hand)`;
-  return `${drawn.join("\n")}\n\n${total}\n`;
+  return `${drawnTable(lines).join("\n")}\n\n${total}\n`;
 }
 
 function asCsv(rows: readonly Row[]): string {

@@ -1,6 +1,7 @@
 /** Checks a site, plans each keypad, and writes the sheets of those that nothing holds back. */
 import { basename, join } from "node:path";
 import { findingsOf } from "../../../shared/checks/run.ts";
+import { holdsBack } from "../../../shared/editor/sheets.ts";
 import type { FileId, Finding } from "../../../shared/finding.ts";
 import type { Plan } from "../../../shared/plan/plan.ts";
 import { planFor } from "../../../shared/plan/start.ts";
@@ -44,7 +45,7 @@ export async function writeSheets(path: string, options: OptionValues, around: S
   const commit = commitOf(files);
   const numberKey = sheetKey(files);
   for (const keypad of keypads) {
-    const errors = findings.filter(finding => holds(finding, keypad));
+    const errors = findings.filter(finding => holdsBack(finding, keypad));
     for (const error of errors) held.add(error);
     if (errors.length > 0) {
       notes.push(`${named(keypad)}: no sheet, ${errors.length === 1 ? "an error holds" : `${errors.length} errors hold`} it back`);
@@ -97,10 +98,6 @@ export function keypadsAsked(site: Site, ids: readonly string[], path: string, f
       throw new ToolProblem(`the site has no keypad ${id}${meant(id, site.keypads.keys())}; it has ${[...site.keypads.keys()].join(", ")}`);
     return keypad;
   });
-}
-
-function holds(finding: Finding, keypad: Keypad): boolean {
-  return finding.severity === "error" && (finding.keypads.length === 0 || finding.keypads.includes(keypad.id));
 }
 
 /** Writes the sheets where they were asked for. Returns a line for each file written, and what could not be written as asked. */
