@@ -10,6 +10,7 @@ import type { Alternative, FieldLengths, KeySymbol, Reading } from "./alternativ
 import { alternativesOf, anyDigit } from "./alternatives.ts";
 import type { TrieNode } from "./automaton.ts";
 import { automatonOf, programmingAlternatives } from "./automaton.ts";
+import { codeLengthsInForce, installerLengthsInForce } from "./lengths.ts";
 import type { Act } from "./memory.ts";
 import type { Model } from "./model.ts";
 import { witnessOf } from "./witness.ts";
@@ -34,7 +35,8 @@ export function ambiguities(model: Model): readonly Ambiguity[] {
     for (const ambiguity of squared(model, lengths)) {
       const key = [ambiguity.kind, name(ambiguity.first), name(ambiguity.second)].join("\n");
       const before = found.get(key) ?? ambiguity;
-      found.set(key, { ...before, codeLengths: [...before.codeLengths, ...(codeLength === undefined ? [] : [codeLength])] });
+      const codeLengths = new Set([...before.codeLengths, ...(codeLength === undefined ? [] : [codeLength])]);
+      found.set(key, { ...before, codeLengths: [...codeLengths] });
     }
   }
   return [...found.values()];
@@ -50,13 +52,22 @@ export function spanOf(model: Model, reading: Reading): Span {
   return model.decl.keyword;
 }
 
-/** The lengths in force that there can be, one at a time where the length is one that all codes share. */
-export function lengthsToTry(model: Model): readonly { readonly codeLength?: number; readonly lengths: FieldLengths }[] {
-  const own = model.installerOwn ? model.installerLengths : undefined;
-  if (model.length === "free" || model.length === "one") {
-    return [{ lengths: { code: model.codeLengths, installer: own ?? model.codeLengths } }];
+/**
+ * The lengths in force that there can be together. Those of codes and of the installer code are not always one: where the length is `set by
+ * entry`, an installer code of the length before it still enters, and one of any length that the model takes can be set.
+ */
+function lengthsToTry(model: Model): readonly { readonly codeLength?: number; readonly lengths: FieldLengths }[] {
+  const shared = model.length === "free" || model.length === "one";
+  const tried = new Map<string, { readonly codeLength?: number; readonly lengths: FieldLengths }>();
+  for (const codeLength of model.length === "set by entry" ? model.codeLengths : [undefined]) {
+    for (const installerLength of model.installerLengths) {
+      const force = { installer: "0".repeat(installerLength), ...(codeLength === undefined ? {} : { codeLength }) };
+      const lengths = { code: codeLengthsInForce(model, force), installer: installerLengthsInForce(model, force) };
+      const [inForce] = lengths.code;
+      tried.set(`${lengths.code} ${lengths.installer}`, { lengths, ...(shared || inForce === undefined ? {} : { codeLength: inForce }) });
+    }
   }
-  return model.codeLengths.map(length => ({ codeLength: length, lengths: { code: [length], installer: own ?? [length] } }));
+  return [...tried.values()];
 }
 
 /** Everything that can be typed in programming mode as an entry of its own, `leave` and `cancel` included. */

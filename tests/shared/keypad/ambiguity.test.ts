@@ -44,6 +44,20 @@ describe("what is told", () => {
       "put code | clear all-relay: same keys, 1 0 0 1 OK (2 digits)",
     ]);
   });
+  test("an installer code that is longer or shorter than the code length in force", () => {
+    const lengths = { codes: "2..3", length: "length set by entry" };
+    expect(
+      told(small({ ...lengths, operations: ["set all-relay 0 {code} OK", "clear all 0 1 {installer} OK", "set length 1 {digits}"] })),
+    ).toEqual(["set all-relay | clear all: same keys, 0 1 1 1 OK (3 digits)"]);
+    const own = { codes: "1", installer: "2" };
+    expect(told(small({ ...own, operations: ["set all-relay 1 0 {code}", "clear all 1 {installer}"] }))).toEqual([
+      "set all-relay | clear all: same keys, 1 0 1",
+    ]);
+  });
+  test("installer codes of two lengths that are never in force together are not compared", () => {
+    const operations = ["clear all 0 1 {installer} OK", "set all-relay 0 0 0 0 0 {code}", "set length 1 {digits}"];
+    expect(told(small({ codes: "1..3", length: "length set by entry", operations }))).toEqual([]);
+  });
   test("a tag presented is another thing than a key", () => {
     expect(told(small({ operations: ["put code 1 {slot} {code}", "put tag 1 {slot} [present tag]"] }))).toEqual([]);
   });
@@ -91,12 +105,12 @@ test("small random models: the same answer as trying every string of keys", { ti
 
 /* A keypad with the keys 0, 1 and OK, on which every string of keys can be tried. */
 
-function small(parts: { slots?: string; codes?: string; length?: string; operations: readonly string[] }): Model {
+function small(parts: { slots?: string; codes?: string; installer?: string; length?: string; operations: readonly string[] }): Model {
   const has = (name: string) => parts.operations.some(operation => operation.startsWith(name));
   return modelOf(`model small "All strings can be tried" {
     keys 0..1 OK
     slots ${parts.slots ?? "0..1"} shared
-    codes ${parts.codes ?? "2"} digits
+    codes ${parts.codes ?? "2"} digits${parts.installer ? ` installer ${parts.installer} digits` : ""}
     ${parts.length ?? ""}
     enter OK {installer} OK
     ${parts.operations.join("\n")}
@@ -117,6 +131,10 @@ function drawnSmall(draw: Draw): Model {
     { codes: "2" },
     { codes: "1..2", length: "length free" },
     { codes: "1 | 3", length: "length follows installer code" },
+    { codes: "1 | 3", length: "length set by entry" },
+    { codes: "1..2", installer: "2..3", length: "length set by entry" },
+    { codes: "1", installer: "2..3" },
+    { codes: "1..2", installer: "3", length: "length free" },
   ]);
   const all = [
     `put code ${keys()} ${draw.oneIn(2) ? "{slot} {code}" : "{code} {slot}"}${end()}`,
@@ -128,8 +146,10 @@ function drawnSmall(draw: Draw): Model {
     `leave ${keys()}${end()}`,
     `cancel ${keys()}`,
     `clear all ${keys()} {installer}${end()}`,
+    ...(lengths.length === "length set by entry" ? [`set length ${keys()} {digits}${end()}`] : []),
   ];
-  return small({ slots: draw.one(["0..1", "1..11", "00..10"]), ...lengths, operations: all.filter((_, i) => i === 0 || draw.oneIn(3)) });
+  const needed = (operation: string) => /^(?:put code|set length)/.test(operation);
+  return small({ slots: draw.one(["0..1", "1..11", "00..10"]), ...lengths, operations: all.filter(one => needed(one) || draw.oneIn(3)) });
 }
 
 /** One way to type an entry: its keys, `d` for any digit. Written out from the template, not from the model's automaton. */
@@ -146,13 +166,22 @@ function nameOf(reading: { readonly operation: string }): string {
   return reading.operation.replace(" ", "-");
 }
 
-/** All ways to type all entries, for each code length in force. */
+/**
+ * All ways to type all entries, for each code length in force and each installer code that there may be then: its length counts
+ * among those that are read, whatever the code length is.
+ */
 function forceOf(model: Model, only?: number): readonly (readonly Typed[])[] {
+  const { codeLengths, installerLengths, installerOwn, length } = model;
   const inForce =
-    model.length === "follows installer code"
-      ? model.codeLengths.filter(one => only === undefined || one === only).map(one => [one])
-      : [model.codeLengths];
-  return inForce.map(lengths => {
+    length === "follows installer code"
+      ? installerLengths.map(one => ({ codes: [one], installers: [one] }))
+      : length === "set by entry"
+        ? codeLengths.flatMap(code =>
+            installerLengths.map(one => ({ codes: [code], installers: installerOwn ? installerLengths : [...new Set([code, one])] })),
+          )
+        : [{ codes: codeLengths, installers: installerLengths }];
+  const asked = only === undefined ? inForce : inForce.filter(({ codes }) => codes.includes(only));
+  return asked.map(({ codes: lengths, installers }) => {
     const templates: (readonly [string, readonly Element[]])[] = [...model.operations.values()]
       .filter(({ operation }) => operation !== "enter" && !operation.startsWith("open"))
       .map(({ operation, template }) => [operation, template]);
@@ -164,12 +193,12 @@ function forceOf(model: Model, only?: number): readonly (readonly Typed[])[] {
       const codes = operation === "set installer" ? model.installerLengths : lengths;
       const found = new Set<string>();
       for (const code of codes) {
-        for (const installer of lengths) {
+        for (const installer of installers) {
           for (const slot of slots) {
             const row = template.flatMap(element => {
               if (element.kind !== "field")
                 return [...(element.kind === "keys" && /^\d+$/.test(element.text) ? element.text : [element.text])];
-              const length = { code, installer, slot, seconds: 1 }[element.name.text] ?? 0;
+              const length = { code, installer, slot, seconds: 1, digits: 1 }[element.name.text] ?? 0;
               return Array.from({ length }, () => "d");
             });
             const fields = template.flatMap(element => (element.kind === "field" ? [element.name.text] : []));
