@@ -3,6 +3,8 @@
 /** What the extension tells the page. */
 export type ToPage =
   | {
+      /** What the page is about: it keeps this, so that it can be opened again after the window was closed. */
+      readonly of: PreviewOf;
       readonly sheets: readonly { readonly keypad: string; readonly html: string }[];
       readonly style: string;
       /** Why there is no sheet, in words. */
@@ -13,6 +15,19 @@ export type ToPage =
 
 /** What the page tells the extension. */
 export type FromPage = "listening" | "export" | { readonly go: EntryNamed };
+
+/** Keypads of the site that a file belongs to. */
+export interface PreviewOf {
+  readonly uri: string;
+  readonly keypads: readonly string[];
+}
+
+/** What the page keeps of itself, as VS Code hands it back after a restart: from an older version it may be anything. */
+export function previewOf(kept: unknown): PreviewOf | undefined {
+  const { of } = (kept ?? {}) as { readonly of?: Partial<PreviewOf> };
+  if (typeof of?.uri !== "string" || !Array.isArray(of.keypads) || !of.keypads.every(id => typeof id === "string")) return undefined;
+  return { uri: of.uri, keypads: of.keypads };
+}
 
 export interface EntryNamed {
   readonly keypad: string;
@@ -31,6 +46,7 @@ const script = `
   const look = document.getElementById("look");
   const shown = new Map();
   let scroll = tell.getState()?.scroll;
+  const keep = part => tell.setState({ ...tell.getState(), ...part });
   // The browser would put an empty page back to its beginning.
   history.scrollRestoration = "manual";
 
@@ -40,6 +56,7 @@ const script = `
     return [...page.body.childNodes];
   };
   const draw = data => {
+    keep({ of: data.of });
     if (look.textContent !== data.style) look.textContent = data.style;
     const sections = data.sheets.map(({ keypad, html }) => {
       const old = shown.get(keypad);
@@ -83,7 +100,7 @@ const script = `
   sheets.addEventListener("click", go);
   sheets.addEventListener("keydown", event => event.key === "Enter" && go(event));
   document.getElementById("export").addEventListener("click", () => tell.postMessage("export"));
-  window.addEventListener("scroll", () => sheets.firstChild && tell.setState({ scroll: window.scrollY }), { passive: true });
+  window.addEventListener("scroll", () => sheets.firstChild && keep({ scroll: window.scrollY }), { passive: true });
   tell.postMessage("listening");
 `;
 

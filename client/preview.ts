@@ -3,11 +3,14 @@ import * as vscode from "vscode";
 import type { EntryPlace, PreviewResult, WaitingKeypad } from "../shared/requests.ts";
 import { later } from "./later.ts";
 import type { Mullion } from "./mullion.ts";
-import type { EntryNamed, FromPage, ToPage } from "./preview-page.ts";
-import { emptyPage } from "./preview-page.ts";
+import type { EntryNamed, FromPage, PreviewOf, ToPage } from "./preview-page.ts";
+import { emptyPage, previewOf } from "./preview-page.ts";
 
 /** Milliseconds of no typing after which a sheet is drawn again: short enough to look like none. */
 const pauseMs = 30;
+
+const viewType = "mullion.sheet";
+const pageOptions = { enableScripts: true, localResourceRoots: [] };
 
 interface Preview {
   readonly panel: vscode.WebviewPanel;
@@ -36,6 +39,7 @@ export class Previews {
       files.onDidDelete(drawAll),
       vscode.workspace.onDidChangeTextDocument(change => change.document.languageId === "mullion" && drawAll()),
       vscode.workspace.onDidChangeConfiguration(change => change.affectsConfiguration("mullion") && drawAll()),
+      vscode.window.registerWebviewPanelSerializer(viewType, { deserializeWebviewPanel: async (panel, kept) => this.reopen(panel, kept) }),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => {
         if (textEditor.document.languageId === "mullion") for (const { follow } of this.#open.values()) follow(textEditor);
       }),
@@ -45,7 +49,7 @@ export class Previews {
   /** Opens the sheets of these keypads in one tab beside the text, or shows the tab that is open. */
   async open(uri: string, keypads: readonly WaitingKeypad[]): Promise<void> {
     const ids = keypads.map(keypad => keypad.keypad);
-    const key = [uri, ...ids].join("\n");
+    const key = keyOf({ uri, keypads: ids });
     const there = this.#open.get(key);
     if (there) {
       there.panel.reveal(undefined, true);
@@ -53,20 +57,36 @@ export class Previews {
     }
     const title = `Run sheet: ${keypads.length === 1 ? keypads[0]?.label : keypads[0]?.site}`;
     const beside = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
-    const panel = vscode.window.createWebviewPanel("mullion.sheet", title, beside, { enableScripts: true, localResourceRoots: [] });
-    panel.iconPath = this.#icon;
-    const preview = this.#follow(panel, uri, ids);
-    this.#open.set(key, preview);
-    panel.onDidDispose(() => this.#open.delete(key));
-    await preview.draw();
+    const panel = vscode.window.createWebviewPanel(viewType, title, beside, pageOptions);
+    await this.#show(panel, { uri, keypads: ids });
   }
 
-  #follow(panel: vscode.WebviewPanel, uri: string, keypads: readonly string[]): Preview {
+  /** A tab that was open when the window was closed. */
+  reopen(panel: vscode.WebviewPanel, kept: unknown): void {
+    const of = previewOf(kept);
+    panel.webview.options = pageOptions;
+    // Not waited for: VS Code shows the page when this returns, and until then it takes no message.
+    if (of) void this.#show(panel, of).catch(() => {});
+    else panel.dispose();
+  }
+
+  #show(panel: vscode.WebviewPanel, of: PreviewOf): Promise<void> {
+    const key = keyOf(of);
+    panel.iconPath = this.#icon;
+    const preview = this.#follow(panel, of);
+    this.#open.set(key, preview);
+    panel.onDidDispose(() => this.#open.delete(key));
+    return preview.draw();
+  }
+
+  #follow(panel: vscode.WebviewPanel, of: PreviewOf): Preview {
+    const { uri, keypads } = of;
     const say = (message: ToPage) => panel.webview.postMessage(message);
     let latest: PreviewResult | undefined;
     let asked = 0;
     const show = (result: PreviewResult) =>
       say({
+        of,
         sheets: result.sheets.map(({ keypad, html }) => ({ keypad, html })),
         style: result.style,
         held: result.held.flatMap(({ label, reasons }) => reasons.map(reason => `${label}: ${reason}`)),
@@ -100,6 +120,10 @@ export class Previews {
     for (const one of this.#watching) one.dispose();
     for (const { panel } of this.#open.values()) panel.dispose();
   }
+}
+
+function keyOf({ uri, keypads }: PreviewOf): string {
+  return [uri, ...keypads].join("\n");
 }
 
 function placeOf(result: PreviewResult | undefined, { keypad, n }: EntryNamed): EntryPlace | undefined {

@@ -149,6 +149,8 @@ export interface WaitingKeypad {
   readonly entries?: number;
   /** Estimated time in seconds, keys only, a practised hand. */
   readonly seconds?: number;
+  /** Whether a fitted record says what the keypad holds; without one it is as it left the factory. */
+  readonly recorded: boolean;
 }
 
 export interface ExplainParams {

@@ -12,7 +12,7 @@ export const exportSheet: Command = {
     const uri = text(file) ?? activeFile();
     const chosen = await chooseKeypads(mullion, uri, text(keypad));
     if (!chosen) return [];
-    const from = starts.find(each => each.from === text(start)) ?? (await askStart());
+    const from = starts.find(each => each.from === text(start)) ?? (await askStart(chosen.some(keypad => keypad.recorded)));
     if (!from) return [];
     const settings = vscode.workspace.getConfiguration("mullion", vscode.Uri.parse(uri));
     const format = settings.get<SheetFormat>("sheetFormat", "html");
@@ -27,6 +27,8 @@ const starts: readonly (vscode.QuickPickItem & { readonly from: SheetStart })[] 
   { from: "reset", label: "Reset by hand", description: "the steps of the reset, then everything" },
 ];
 
-function askStart(): Thenable<(typeof starts)[number] | undefined> {
-  return vscode.window.showQuickPick(starts, { placeHolder: "What does the sheet start from?" });
+/** @param recorded whether there is a record; without one, what is fitted is what left the factory */
+function askStart(recorded: boolean): Thenable<(typeof starts)[number] | undefined> {
+  const offered = recorded ? starts : starts.filter(({ from }) => from !== "fitted");
+  return vscode.window.showQuickPick(offered, { placeHolder: "What does the sheet start from?" });
 }

@@ -1,6 +1,7 @@
 /** Everything that waits to be typed at the keypads of the sites under some paths. */
 import { findingsOf } from "../../shared/checks/run.ts";
 import type { SourceFile } from "../../shared/finding.ts";
+import { planFor } from "../../shared/plan/start.ts";
 import type { Waiting } from "../../shared/plan/waiting.ts";
 import { waitingAt } from "../../shared/plan/waiting.ts";
 import { byteOrderMark, quotedCell } from "../../shared/sheet/csv-cell.ts";
@@ -9,7 +10,7 @@ import { labelled } from "../../shared/sheet/visible.ts";
 import { loadSite } from "../../shared/site/load.ts";
 import { baseName } from "../../shared/site/paths.ts";
 import { rootsOf } from "../../shared/site/roots.ts";
-import type { Day } from "../../shared/site/site.ts";
+import type { Day, Keypad } from "../../shared/site/site.ts";
 import { shelf } from "../files.ts";
 import { filesAsked, sayUnreadable } from "./asked.ts";
 import type { ExitStatus } from "./command.ts";
@@ -29,7 +30,8 @@ export function listWaiting(paths: readonly string[], format: string, today: Day
   const pathOf = repositoryPaths(around.cwd);
   const rows = rootsOf(sources).flatMap((root): Row[] => {
     const site = loadSite(root, open);
-    return waitingAt(site, site.label ?? baseName(root), findingsOf(site, { today })).map(row => ({ ...row, file: pathOf(root) }));
+    const planOf = (keypad: Keypad) => planFor(site, keypad);
+    return waitingAt(site, site.label ?? baseName(root), findingsOf(site, { today }), planOf).map(row => ({ ...row, file: pathOf(root) }));
   });
   around.out(format === "json" ? asJson(rows) : format === "csv" ? asCsv(rows) : asText(rows));
   return sayUnreadable([...asked.problems, ...problems], around) ? 2 : 0;

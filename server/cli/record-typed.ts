@@ -3,7 +3,7 @@
 import { parse } from "../../grammar/parse.ts";
 import { findingsOf } from "../../shared/checks/run.ts";
 import { edited } from "../../shared/edited.ts";
-import { recordTyped } from "../../shared/editor/record.ts";
+import { recordTyped } from "../../shared/plan/record-typed.ts";
 import type { FileId, SourceFile } from "../../shared/finding.ts";
 import { planFor } from "../../shared/plan/start.ts";
 import { loadSite } from "../../shared/site/load.ts";

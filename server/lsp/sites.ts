@@ -1,8 +1,8 @@
 /** The sites at work, one memo per phase: resolved, checked. A phase is done again only when a file that the site reads has changed. */
 
 import { findingsOf } from "../../shared/checks/run.ts";
-import { holdsBack } from "../../shared/editor/sheets.ts";
 import type { FileId, Finding, SourceFile } from "../../shared/finding.ts";
+import { holdsBack } from "../../shared/plan/held-back.ts";
 import type { CannotPlan, Plan } from "../../shared/plan/plan.ts";
 import { planFor } from "../../shared/plan/start.ts";
 import { loadSite } from "../../shared/site/load.ts";

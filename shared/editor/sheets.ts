@@ -1,5 +1,6 @@
 /** The run sheets of some keypads of a site, and which of them are held back and why. */
 import type { Finding } from "../finding.ts";
+import { holdsBack } from "../plan/held-back.ts";
 import type { CannotPlan, Plan } from "../plan/plan.ts";
 import type { Sheet } from "../sheet/shape.ts";
 import type { SheetOptions } from "../sheet/sheet.ts";
@@ -33,8 +34,4 @@ export function sheetsOf(
     else sheets.push(sheetOf(site, keypad, plan, options));
   }
   return { sheets, held };
-}
-
-export function holdsBack(finding: Finding, keypad: Keypad): boolean {
-  return finding.severity === "error" && (finding.keypads.length === 0 || finding.keypads.includes(keypad.id));
 }

@@ -58,6 +58,8 @@ const say = (page: Page, message: ToPage) =>
   );
 const heard = (page: Page): Promise<FromPage[]> => page.evaluate(() => (globalThis as unknown as { heard: FromPage[] }).heard);
 
+const of = { uri: "file:///tannery-wharf.mullion", keypads: ["gate"] };
+
 /** A sheet of so many entries. */
 function long(count: number, keypad = "gate", words = "Entry"): Sheet {
   const entries = Array.from({ length: count }, (_, index): SheetEntry => ({ ...entry, n: index + 1, text: `${words} ${index + 1}` }));
@@ -66,6 +68,7 @@ function long(count: number, keypad = "gate", words = "Entry"): Sheet {
 
 function drawn(sheets: readonly Sheet[], held: readonly string[] = []): ToPage {
   return {
+    of,
     sheets: sheets.map((one, index) => ({ keypad: one.keypad, html: sheetFragment(one, index) })),
     style: style + besideStyle,
     held,
@@ -143,7 +146,7 @@ test("markup that is no sheet's gets no script, no style and nothing from elsewh
   const { page, complaints } = await opened();
   const markup =
     '<p data-n="1">1</p><script>heard.push("script")</script><img src=x onerror="heard.push(1)"><style>p{display:none}</style>';
-  await say(page, { sheets: [{ keypad: "gate", html: markup }], style: "", held: [] });
+  await say(page, { of, sheets: [{ keypad: "gate", html: markup }], style: "", held: [] });
   expect(await page.locator("[data-n]").isVisible()).toBe(true);
   expect(await page.locator("main script, main style").count()).toBe(0);
   expect(await heard(page)).toEqual(["listening"]);

@@ -52,7 +52,7 @@ describe("package.json", () => {
   });
 
   test("lets VS Code find out by itself when to start the extension", () => {
-    expect(manifest.activationEvents).toEqual([]);
+    expect(manifest.activationEvents).toEqual(["onWebviewPanel:mullion.sheet"]);
   });
 
   test("works where nothing may be run and where there is no disk", () => {

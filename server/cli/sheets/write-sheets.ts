@@ -1,7 +1,7 @@
 /** Checks a site, plans each keypad, and writes the sheets of those that nothing holds back. */
 import { basename, join } from "node:path";
 import { findingsOf } from "../../../shared/checks/run.ts";
-import { holdsBack } from "../../../shared/editor/sheets.ts";
+import { holdsBack } from "../../../shared/plan/held-back.ts";
 import type { FileId, Finding } from "../../../shared/finding.ts";
 import type { Plan } from "../../../shared/plan/plan.ts";
 import { planFor } from "../../../shared/plan/start.ts";

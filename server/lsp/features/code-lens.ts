@@ -2,6 +2,7 @@
 import type { CodeLens, CodeLensParams } from "vscode-languageserver";
 import { CodeLensRefreshRequest } from "vscode-languageserver";
 import { waitingWords } from "../../../shared/editor/keypad-words.ts";
+import { holdsBack } from "../../../shared/plan/held-back.ts";
 import type { Commands } from "../../../shared/requests.ts";
 import { rangeOf } from "../convert.ts";
 import { guarded, quietly } from "../guarded.ts";
@@ -21,14 +22,17 @@ export const codeLens: Feature = {
       guarded(workspace, "lenses", [], async ({ textDocument: { uri } }: CodeLensParams): Promise<CodeLens[]> => {
         const at = await workspace.fileInSite(uri);
         if (!at) return [];
-        const says: LensData["says"][] = ["waiting"];
-        if (workspace.commands.has("mullion.exportSheet")) says.push("sheet");
-        if (workspace.commands.has("mullion.recordAsTyped")) says.push("record");
         return [...at.site.keypads.values()]
           .filter(({ file, model }) => file === at.file && model)
-          .flatMap(({ id, node }) => {
-            const range = rangeOf(at.source, node.name ?? node.keyword);
-            return says.map(each => ({ range, data: { uri, keypad: id, says: each } satisfies LensData }));
+          .flatMap(keypad => {
+            const range = rangeOf(at.source, keypad.node.name ?? keypad.node.keyword);
+            const says: LensData["says"][] = ["waiting"];
+            // What an error holds back can neither be carried to the door nor have been typed from.
+            if (!at.findings().some(finding => holdsBack(finding, keypad))) {
+              if (workspace.commands.has("mullion.exportSheet")) says.push("sheet");
+              if (workspace.commands.has("mullion.recordAsTyped")) says.push("record");
+            }
+            return says.map(each => ({ range, data: { uri, keypad: keypad.id, says: each } satisfies LensData }));
           });
       }),
     );

@@ -31,7 +31,13 @@ export const inlayHints: Feature = {
           const preview = line.preview();
           const keys = wanted === "on" || preview.state !== "fitted" ? lineKeys(preview) : undefined;
           const data: HintData = { uri, start: line.start };
-          if (keys) hints.push({ position: documentOf(at.source).positionAt(line.end), label: keys, paddingLeft: true, data });
+          if (keys)
+            hints.push({
+              position: documentOf(at.source).positionAt(pastBrace(at.source.text, line.end)),
+              label: keys,
+              paddingLeft: true,
+              data,
+            });
         }
         return hints.sort((one, other) => one.position.line - other.position.line || one.position.character - other.position.character);
       }),
@@ -52,6 +58,13 @@ export const inlayHints: Feature = {
     });
   },
 };
+
+/** Past the `{` that follows, so that a hint never stands between a line's words and its brace. */
+function pastBrace(text: string, end: number): number {
+  const brace = /[ \t]*\{/y;
+  brace.lastIndex = end;
+  return brace.test(text) ? brace.lastIndex : end;
+}
 
 function* linesIn({ site, file }: AtWorkInSite, maskCodes: boolean): Iterable<KeypadLine> {
   for (const keypad of site.keypads.values()) if (keypad.file === file) yield* keypadLines(site, keypad, { hideCodes: maskCodes });

@@ -1,7 +1,8 @@
 /** The papers beside the run sheet, as files to write beside the site. */
-import { holdsBack } from "../../../shared/editor/sheets.ts";
+
 import { paperFormats } from "../../../shared/papers/formats/index.ts";
 import { papers } from "../../../shared/papers/index.ts";
+import { holdsBack } from "../../../shared/plan/held-back.ts";
 import type { PaperParams, SheetResult } from "../../../shared/requests.ts";
 import { baseName } from "../../../shared/site/paths.ts";
 import { answer, failed } from "../answer.ts";

@@ -1,5 +1,5 @@
 /** What was typed at a keypad, as an edit of its fitted record. */
-import { recordTyped } from "../../../shared/editor/record.ts";
+import { recordTyped } from "../../../shared/plan/record-typed.ts";
 import { planFor } from "../../../shared/plan/start.ts";
 import type { RecordResult } from "../../../shared/requests.ts";
 import { answer } from "../answer.ts";

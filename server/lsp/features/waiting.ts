@@ -1,7 +1,7 @@
 /** What is still to be typed, keypad by keypad. */
+import { waitingAt } from "../../../shared/plan/waiting.ts";
 import type { WaitingKeypad, WaitingParams, WaitingResult } from "../../../shared/requests.ts";
 import { baseName } from "../../../shared/site/paths.ts";
-import type { Keypad } from "../../../shared/site/site.ts";
 import { answer } from "../answer.ts";
 import type { SiteAtWork } from "../sites.ts";
 import { fileIdOf } from "../uri.ts";
@@ -14,18 +14,18 @@ export const waiting: Feature = {
     answer(connection, workspace, "mullion/waiting", "what is to be typed", async ({ uri }: WaitingParams): Promise<WaitingResult> => {
       if (uri === undefined) await workspace.indexed;
       const sites = uri === undefined ? await workspace.allSites() : await workspace.sitesOf(fileIdOf(uri));
-      return { keypads: sites.flatMap(work => [...work.site.keypads.values()].map(keypad => waitingAt(workspace, work, keypad))) };
+      return { keypads: sites.flatMap(work => waitingIn(workspace, work)) };
     });
   },
 };
 
-function waitingAt(workspace: Workspace, { site, plan }: SiteAtWork, keypad: Keypad): WaitingKeypad {
-  const planned = plan(keypad);
-  return {
+function waitingIn(workspace: Workspace, { site, findings, plan }: SiteAtWork): readonly WaitingKeypad[] {
+  return waitingAt(site, site.label ?? baseName(site.root), findings(), plan).map(({ site: label, keypad, entries, seconds }) => ({
     uri: workspace.texts.uri(keypad.file),
-    site: site.label ?? baseName(site.root),
+    site: label,
     keypad: keypad.id,
     label: keypad.label,
-    ...(planned && !("cannot" in planned) && { entries: planned.counts.entries, seconds: planned.seconds }),
-  };
+    recorded: keypad.fitted !== undefined,
+    ...(entries !== undefined && seconds !== undefined && { entries, seconds }),
+  }));
 }

@@ -130,7 +130,7 @@ export const steps: readonly Step[] = [
     async run({ page, folder }) {
       await command(page, "Mullion: Export Run Sheet");
       await pickKeypad(page, "Lane gate");
-      await page.locator(".quick-input-list").getByText("What is fitted", { exact: true }).first().click();
+      await page.locator(".quick-input-list").getByText("Factory", { exact: true }).first().click();
       await page.locator(".explorer-folders-view").getByText("tannery-wharf-gate-sheet.html").waitFor();
       const sheet = await readFile(join(folder, "tannery-wharf", "tannery-wharf-gate-sheet.html"), "utf8");
       assert.match(sheet, /River gate/);
@@ -144,6 +144,14 @@ export const steps: readonly Step[] = [
       await page.keyboard.press("Enter");
       await page.locator(".getting-started-step").nth(4).waitFor();
       assert.equal(await page.locator(".getting-started-step").count(), 5);
+    },
+  },
+  {
+    name: "find the preview again after a reload",
+    async run({ page }) {
+      await page.reload();
+      await page.locator(".monaco-workbench").waitFor();
+      await inFrame(page, /into slot 06 of River gate/);
     },
   },
   {

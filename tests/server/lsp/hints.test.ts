@@ -53,6 +53,10 @@ test("on every line", () =>
       settings: { inlayHints: "on" },
     },
   ));
+test("a release time has its keys past the brace, not before it", () =>
+  inEditor(site.replace('"Foot gate" {', '"Foot gate" release 5s {'), async editor =>
+    expect(await hintedLines(editor)).toContain('relay 1 "Foot gate" release 5s {«5 5 #»'),
+  ));
 test("off", () => checkHints([], { settings: { inlayHints: "off" } }));
 test("with codes hidden", () => checkHints(["2 u2«1 2 •••• #» // the sail loft"], { settings: { maskCodes: true } }));
 
@@ -98,9 +102,9 @@ test("what an editor says that it can do is offered", () =>
     { commands: ["mullion.recordAsTyped"] },
   ));
 
-test("a keypad whose sheet an error holds back says so", () =>
+test("a keypad whose sheet an error holds back says so, and offers neither a sheet nor its record", () =>
   inEditor(
     site.replace("2 u2", "1 u2"),
     async editor => expect(await lenses(editor)).toEqual(["5: no plan: an error holds its sheet back ()"]),
-    { commands: ["mullion.previewSheet"] },
+    { commands: ["mullion.previewSheet", "mullion.exportSheet", "mullion.recordAsTyped"] },
   ));

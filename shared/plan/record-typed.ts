@@ -1,13 +1,13 @@
 /** What was typed at one keypad, written into its fitted record: the block, and where it goes. */
 import type { FileId, Finding, SourceFile } from "../finding.ts";
-import type { CannotPlan, Plan } from "../plan/plan.ts";
-import { holdersOf, printFitted, printUnknown, withFitted } from "../plan/print-fitted.ts";
-import type { Visit } from "../plan/record.ts";
-import { entryNumbers, recorded } from "../plan/record.ts";
 import { sheetNumbers } from "../sheet/number.ts";
 import { baseName, fittedCompanion } from "../site/paths.ts";
 import type { Day, Keypad, Site } from "../site/site.ts";
-import { holdsBack } from "./sheets.ts";
+import { holdsBack } from "./held-back.ts";
+import type { CannotPlan, Plan } from "./plan.ts";
+import { holdersOf, printFitted, printUnknown, withFitted } from "./print-fitted.ts";
+import type { Visit } from "./record.ts";
+import { entryNumbers, recorded } from "./record.ts";
 
 export interface Typed {
   /** `all`, or numbers of entries as on the sheet: `1-6,8`. */
