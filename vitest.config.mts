@@ -5,7 +5,8 @@ export default defineConfig({
     include: ["tests/**/*.test.ts"],
     exclude: ["tests/editor/**", "tests/browser/**", "node_modules/**", "out/**"],
     // The tests of the command line run what is built; building it takes less time than wondering whether it is stale.
-    globalSetup: ["tests/support/build.ts"],
+    globalSetup: ["tests/support/build.ts", "tests/support/chance.ts"],
+    setupFiles: ["tests/support/chance.ts"],
     testTimeout: 30_000,
   },
 });

@@ -6,10 +6,10 @@ import type { Memory, Slot } from "../../../shared/keypad/memory.ts";
 import { planKeypad } from "../../../shared/plan/plan-keypad.ts";
 import { printFitted } from "../../../shared/plan/print-fitted.ts";
 import { recorded } from "../../../shared/plan/record.ts";
+import { runs } from "../../support/chance.ts";
 import { drawnMemory, drawnModel, picks, traits } from "./drawn.ts";
 
-const seed = Number(process.env.MULLION_SEED ?? 20261201);
-const numRuns = Number(process.env.MULLION_RUNS ?? 2000);
+const numRuns = runs(2000);
 
 /** One code in several places. */
 function twinned(memory: Memory): Memory {
@@ -55,7 +55,7 @@ test("whatever a text wants and a record says, there is a plan that is proved, o
         if ("cannot" in plan) expect(plan.cannot + plan.instead).not.toMatch(/\d{3}/);
       },
     ),
-    { seed, numRuns },
+    { numRuns },
   );
 }, 120_000);
 
@@ -76,6 +76,6 @@ test("what is recorded, written down and read again leaves nothing to type", () 
       const again = planKeypad(model, read.memory, plan.target, { from: "fitted", knows: "all" });
       expect("cannot" in again ? again.cannot : again.counts).toEqual({ entries: 0, keys: 0 });
     }),
-    { seed, numRuns: 1000 },
+    { numRuns: 1000 },
   );
 });

@@ -2,12 +2,12 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { doorOf } from "../../../shared/keypad/door.ts";
 import { planKeypad } from "../../../shared/plan/plan-keypad.ts";
+import { runs } from "../../support/chance.ts";
 import { drawnMemory, drawnModel, picks, traits } from "./drawn.ts";
 import { written } from "./keypads.ts";
 import { compareCosts, costOf, shortest } from "./shortest.ts";
 
-const seed = Number(process.env.MULLION_SEED ?? 20261125);
-const numRuns = Number(process.env.MULLION_RUNS ?? 2000);
+const numRuns = runs(2000);
 
 /**
  * Two thousand small keypads of every kind: `rewrite`, `twins`, `relength`, addressing, pairs, sets, missing entries, what sleeps.
@@ -49,7 +49,7 @@ test("a plan is as short as the shortest that trying everything finds, and there
         expect([cost.tags, Math.max(0, cost.entries - best.cost.entries - 1)], story).toEqual([best.cost.tags, 0]);
       }
     }),
-    { seed, numRuns },
+    { numRuns },
   );
   expect(counts.longer).toBeLessThan(numRuns / 200);
   expect(counts.planned).toBeGreaterThan(numRuns / 2);

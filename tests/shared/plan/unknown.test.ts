@@ -9,6 +9,7 @@ import type { Model } from "../../../shared/keypad/model.ts";
 import { replay } from "../../../shared/keypad/replay.ts";
 import { planKeypad } from "../../../shared/plan/plan-keypad.ts";
 import { partlyKnown } from "../../../shared/plan/start.ts";
+import { runs } from "../../support/chance.ts";
 import { drawnMemory, drawnModel, picks, traits } from "./drawn.ts";
 import { entriesOf, memory, modelOf, written } from "./keypads.ts";
 import { isSafe, pairs } from "./shortest.ts";
@@ -85,7 +86,7 @@ describe("for every memory that the record allows", () => {
         );
         expect(sameMemory(replay(model, truth, acts).memory, wanted, model), what).toBe(true);
       }),
-      { seed: Number(process.env.MULLION_SEED ?? 20261129), numRuns: Number(process.env.MULLION_RUNS ?? 1200) },
+      { numRuns: runs(1200) },
     );
     expect(planned).toBeGreaterThan(500);
   }, 120_000);
