@@ -28,7 +28,7 @@ export const doorWords = {
   release: ["on alarm"],
   near: ["people"],
 } as const;
-export const supplyWords = { battery: ["for", "down to"] } as const;
+export const supplyWords = { supply: ["AC", "DC"], battery: ["for", "down to"] } as const;
 
 const doorFacts = {
   what: "a fact of the door (`lock`, `contact`, `cable`, `exit`, `route`, `release on alarm`, `near people`, `note`) or `}`",
@@ -142,8 +142,9 @@ export class DoorRules extends ModelRules {
     const keyword = word(token);
     const name = this.SUBRULE(this.named, { ARGS: ["the supply's name"] });
     const label = this.SUBRULE(this.quoted, { ARGS: ["the supply's label in quotes"] });
+    const words: Word[] = [];
     const quantities: Quantity[] = [];
-    this.SUBRULE1(this.wordsAndQuantities, { ARGS: [[], [], quantities] });
+    this.SUBRULE1(this.wordsAndQuantities, { ARGS: [supplyWords.supply, words, quantities] });
     if (quantities.length === 0) this.missing("a voltage and a current");
     this.SUBRULE(this.headJunk, { ARGS: ["`{`"] });
     const indent = this.ACTION(() => this.indentOf(token));
@@ -169,7 +170,7 @@ export class DoorRules extends ModelRules {
     const close = this.OPTION2({ GATE: () => open !== undefined || facts.length > 0, DEF: () => this.CONSUME(t.Close) });
     return this.ACTION(() => {
       const body = this.blockOf(open, close, "supply");
-      return { kind: "supply", start: keyword.start, end: t.endOf(this.LA(0)), keyword, name, label, quantities, facts, body };
+      return { kind: "supply", start: keyword.start, end: t.endOf(this.LA(0)), keyword, name, label, words, quantities, facts, body };
     });
   });
 

@@ -402,6 +402,8 @@ export interface SupplyDecl extends Said {
   readonly kind: "supply";
   readonly name?: Word;
   readonly label?: Str;
+  /** `AC` or `DC`, behind the volts. */
+  readonly words: readonly Word[];
   readonly quantities: readonly Quantity[];
   readonly facts: readonly SupplyFact[];
   readonly body?: Span;

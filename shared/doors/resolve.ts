@@ -3,7 +3,7 @@ import type { DoorDecl, DoorFact, Word } from "../../grammar/tree.ts";
 import type { FileId } from "../finding.ts";
 import type { KeypadRelay, Site } from "../site/site.ts";
 
-const lockKinds = ["strike", "magnet", "bolt", "motor lock", "start contact"] as const;
+export const lockKinds = ["strike", "magnet", "bolt", "motor lock", "start contact"] as const;
 export type LockKind = (typeof lockKinds)[number];
 
 export interface WiredDoor {

@@ -1,0 +1,320 @@
+/** The sum of each door: what its lock gets of the supply's volts, and what the relay's contact carries. */
+import type { DoorDecl, Span, SupplyDecl } from "../../grammar/tree.ts";
+import type { FileId } from "../finding.ts";
+import type { Keypad, KeypadRelay, Site } from "../site/site.ts";
+import type { ConductorClass } from "./conductor.ts";
+import type { Run } from "./drop.ts";
+import { dropAtCurrent, dropOfCoil, runOhms } from "./drop.ts";
+import type { LockKind } from "./resolve.ts";
+import { doorsOf } from "./resolve.ts";
+import type { Battery, Lock, SupplySaid, WithoutPower } from "./wiring.ts";
+import { cableOf, lockOf, supplyOf } from "./wiring.ts";
+
+/** Per cent of the rated volts either way that a lock takes where the text does not say. Common practice, no source. */
+export const usualTolerance = 10;
+/** Volts of a lead-acid cell: as it is named by, and when it is discharged. Common practice, no source. */
+export const cellVolts = { rated: 2, discharged: 1.8 } as const;
+
+/** All currents in A, volts in V, lengths in m; what is not known is left out. */
+export interface DoorSum {
+  readonly label: string;
+  readonly file: FileId;
+  readonly node: DoorDecl;
+  readonly lock: {
+    readonly kind?: LockKind;
+    /** As the text says it, or, for a magnet, as it cannot but be. */
+    readonly withoutPower?: WithoutPower;
+    readonly current: "AC" | "DC";
+    /** `coil`: takes less when it gets less. `constant`: takes the same whatever it gets; so where the text does not say `resistive`. */
+    readonly load: "constant" | "coil";
+    readonly ratedVolts?: number;
+    readonly ratedAmps?: number;
+    readonly inrushAmps?: number;
+    /** The `lock` fact. */
+    readonly span?: Span;
+  };
+  /** What the lock may get: its rated volts less and more the tolerance. */
+  readonly limits?: { readonly tolerancePercent: number; readonly lowest: number; readonly highest: number };
+  readonly cable?: CableSum;
+  /** The supplies that say that they feed the door, in the order of the text: the sum is of the first. */
+  readonly fedBy: readonly FeedingSupply[];
+  readonly onMains?: AtLock;
+  /** At the end of the battery's discharge; undefined without a battery. */
+  readonly atBatteryEnd?: AtLock;
+  /** What of `limits` is not kept, and by which of the two. */
+  readonly verdicts: readonly {
+    readonly is: "low" | "high";
+    readonly by: "mains" | "battery";
+    readonly volts: number;
+    readonly limit: number;
+  }[];
+  /** An a.c. lock on a supply with a battery, which can only be d.c. */
+  readonly wrongCurrent: boolean;
+  readonly contacts: readonly ContactSum[];
+  /** In words, without a full stop: what the sum takes for granted. */
+  readonly assumed: readonly string[];
+  /** In words, without a full stop: what would have to be said before the rest can be worked out. */
+  readonly missing: readonly string[];
+}
+
+export interface CableSum {
+  /** One way. */
+  readonly metres: number;
+  readonly mm2?: number;
+  readonly awg?: number;
+  /** Of IEC 60228; undefined for a wire gauge, which is taken as solid. */
+  readonly class?: ConductorClass;
+  /** °C. */
+  readonly celsius: number;
+  /** Of one conductor at that temperature. */
+  readonly ohmsPerKm: number;
+  /** Of both conductors. */
+  readonly ohms: number;
+  readonly span: Span;
+}
+
+export interface FeedingSupply {
+  readonly id: string;
+  readonly label: string;
+  readonly file: FileId;
+  readonly node: SupplyDecl;
+  /** On mains. */
+  readonly volts?: number;
+  readonly amps?: number;
+  readonly current?: "AC" | "DC";
+  readonly battery?: Battery;
+  /** At the end of the battery's discharge. */
+  readonly endVolts?: number;
+}
+
+/** What is left at the lock of a supply's volts. */
+export interface AtLock {
+  readonly supplyVolts: number;
+  /** The load that counts, by `lock.load`. */
+  readonly lost: Lost;
+  readonly asConstant: Lost;
+  readonly asCoil: Lost;
+}
+
+export interface Lost {
+  readonly amps: number;
+  readonly dropVolts: number;
+  /** At the lock; 0 where the cable would take all there is. */
+  readonly volts: number;
+}
+
+/** What goes through the contact of a relay that works the door. */
+export interface ContactSum {
+  readonly relay: KeypadRelay;
+  readonly keypad: Keypad;
+  /** As the model rates it. */
+  readonly rated?: { readonly amps: number; readonly volts?: number };
+  readonly amps?: number;
+  readonly inrushAmps?: number;
+  readonly volts?: number;
+  readonly over: readonly ("amps" | "inrush" | "volts")[];
+}
+
+/** The sum of every door that has a label, in the order of the text. */
+export function doorSums(site: Site): readonly DoorSum[] {
+  const doors = doorsOf(site);
+  if (doors.length === 0) return [];
+  const feeding = feedingByDoor(site);
+  return doors.map(door => {
+    const said = lockOf(door.node).said;
+    const lock = lockSum(said, door.lock);
+    const cable = cableSum(door.node);
+    const fedBy = feeding.get(door.label) ?? [];
+    const supply = fedBy[0];
+    const tolerancePercent = said?.tolerance ?? usualTolerance;
+    const limits = lock.ratedVolts === undefined ? undefined : limitsOf(lock.ratedVolts, tolerancePercent);
+    const wrongCurrent = lock.current === "AC" && (supply?.battery !== undefined || supply?.current === "DC");
+    const at = (volts: number | undefined): AtLock | undefined =>
+      volts === undefined || wrongCurrent ? undefined : atLock(lock, cable, volts);
+    const [onMains, atBatteryEnd] = [at(supply?.volts), at(supply?.endVolts)];
+    const sum = {
+      label: door.label,
+      file: door.file,
+      node: door.node,
+      lock,
+      ...(limits ? { limits } : {}),
+      ...(cable ? { cable } : {}),
+      fedBy,
+      ...(onMains ? { onMains } : {}),
+      ...(atBatteryEnd ? { atBatteryEnd } : {}),
+      verdicts: limits ? verdictsOf(limits, onMains, atBatteryEnd) : [],
+      wrongCurrent,
+      contacts: door.relays.map(relay => contactSum(relay, lock, onMains, supply?.volts)),
+    };
+    return { ...sum, assumed: assumedOf(sum, said), missing: missingOf(sum, door.node) };
+  });
+}
+
+/** The sum of the door of that label; undefined where no door is so described. */
+export function doorSum(site: Site, label: string): DoorSum | undefined {
+  return doorSums(site).find(sum => sum.label === label);
+}
+
+/** Supplies with what the text says of them, in its order. */
+export function suppliesOf(site: Site): readonly (FeedingSupply & { readonly said: SupplySaid })[] {
+  return site.supplies.map(({ file, node }) => {
+    const { said } = supplyOf(node);
+    const { volts, amps, battery } = said;
+    const endVolts = battery && (battery.endVolts ?? dischargedVolts(battery.volts));
+    const current = node.words.find(word => word.text === "AC" || word.text === "DC")?.text;
+    return {
+      id: node.name?.text ?? "",
+      label: node.label?.text ?? node.name?.text ?? "",
+      file,
+      node,
+      said,
+      ...(volts === undefined ? {} : { volts }),
+      ...(amps === undefined ? {} : { amps }),
+      ...(current === "AC" || current === "DC" ? { current } : {}),
+      ...(battery ? { battery } : {}),
+      ...(endVolts === undefined ? {} : { endVolts }),
+    };
+  });
+}
+
+/** Volts of a lead-acid battery at the end of its discharge. */
+function dischargedVolts(rated: number | undefined): number | undefined {
+  return rated === undefined ? undefined : (rated / cellVolts.rated) * cellVolts.discharged;
+}
+
+function feedingByDoor(site: Site): ReadonlyMap<string, readonly FeedingSupply[]> {
+  const feeding = new Map<string, FeedingSupply[]>();
+  for (const supply of suppliesOf(site)) {
+    const labels = supply.node.facts.flatMap(fact => fact.feeds.flatMap(fed => ("door" in fed ? [fed.door.text] : [])));
+    for (const label of new Set(labels)) feeding.set(label, [...(feeding.get(label) ?? []), supply]);
+  }
+  return feeding;
+}
+
+function lockSum(said: Lock | undefined, kind: LockKind | undefined): DoorSum["lock"] {
+  const withoutPower = said?.withoutPower ?? (kind === "magnet" ? "fail-safe" : undefined);
+  return {
+    ...(kind ? { kind } : {}),
+    ...(withoutPower ? { withoutPower } : {}),
+    current: said?.current ?? "DC",
+    load: said?.resistive ? "coil" : "constant",
+    ...(said?.volts === undefined ? {} : { ratedVolts: said.volts }),
+    ...(said?.amps === undefined ? {} : { ratedAmps: said.amps }),
+    ...(said?.inrushAmps === undefined ? {} : { inrushAmps: said.inrushAmps }),
+    ...(said ? { span: { start: said.fact.start, end: said.fact.end } } : {}),
+  };
+}
+
+function cableSum(door: DoorDecl): CableSum | undefined {
+  const { said } = cableOf(door);
+  if (said?.metres === undefined || said.ohmsPerKm === undefined) return undefined;
+  const { fact, metres, mm2, awg, celsius = 20, ohmsPerKm } = said;
+  return {
+    metres,
+    ...(mm2 === undefined ? {} : { mm2, class: said.class ?? 1 }),
+    ...(awg === undefined ? {} : { awg }),
+    celsius,
+    ohmsPerKm,
+    ohms: runOhms({ metres, ohmsPerKm }),
+    span: { start: fact.start, end: fact.end },
+  };
+}
+
+function limitsOf(ratedVolts: number, tolerancePercent: number): DoorSum["limits"] {
+  const part = tolerancePercent / 100;
+  return { tolerancePercent, lowest: ratedVolts * (1 - part), highest: ratedVolts * (1 + part) };
+}
+
+/**
+ * A load of constant current is the careful one of the two at either limit: below its rated volts it takes more than a coil,
+ * which leaves less at the lock, and above them less, which leaves more.
+ */
+function atLock(lock: DoorSum["lock"], cable: Run | undefined, supplyVolts: number): AtLock | undefined {
+  const { ratedVolts, ratedAmps, load } = lock;
+  if (!cable || ratedVolts === undefined || ratedAmps === undefined) return undefined;
+  const constantDrop = dropAtCurrent(cable, ratedAmps);
+  const asConstant = { amps: ratedAmps, dropVolts: constantDrop, volts: Math.max(0, supplyVolts - constantDrop) };
+  const coilDrop = dropOfCoil(cable, supplyVolts, ratedVolts, ratedAmps);
+  const coilVolts = supplyVolts - coilDrop;
+  const asCoil = { amps: (coilVolts * ratedAmps) / ratedVolts, dropVolts: coilDrop, volts: coilVolts };
+  return { supplyVolts, lost: load === "coil" ? asCoil : asConstant, asConstant, asCoil };
+}
+
+/** What a number may be over a limit before it is over it: what arithmetic in binary leaves behind, far below what a meter shows. */
+export const arithmetic = 1e-9;
+
+/** Low is judged at the end of the battery, or on mains where there is none; high on mains. */
+function verdictsOf(limits: NonNullable<DoorSum["limits"]>, mains?: AtLock, batteryEnd?: AtLock): DoorSum["verdicts"] {
+  const verdicts: DoorSum["verdicts"][number][] = [];
+  const { lowest, highest } = limits;
+  if (batteryEnd && batteryEnd.lost.volts < lowest - arithmetic)
+    verdicts.push({ is: "low", by: "battery", volts: batteryEnd.lost.volts, limit: lowest });
+  if (mains && mains.lost.volts < lowest - arithmetic) verdicts.push({ is: "low", by: "mains", volts: mains.lost.volts, limit: lowest });
+  if (mains && mains.lost.volts > highest + arithmetic) verdicts.push({ is: "high", by: "mains", volts: mains.lost.volts, limit: highest });
+  return verdicts;
+}
+
+/** A coil on mains takes more than it is rated for. A start contact switches what its operator puts on it. */
+function contactSum(relay: KeypadRelay, lock: DoorSum["lock"], mains: AtLock | undefined, supplyVolts: number | undefined): ContactSum {
+  const rated = relay.keypad.model?.contact;
+  const amps = lock.ratedAmps === undefined ? undefined : Math.max(lock.ratedAmps, mains?.lost.amps ?? 0);
+  const inrushAmps = lock.inrushAmps;
+  const volts = lock.kind === "start contact" ? lock.ratedVolts : (supplyVolts ?? lock.ratedVolts);
+  const over: ContactSum["over"][number][] = [];
+  if (rated && amps !== undefined && amps > rated.amps + arithmetic) over.push("amps");
+  if (rated && inrushAmps !== undefined && inrushAmps > rated.amps + arithmetic) over.push("inrush");
+  if (rated?.volts !== undefined && volts !== undefined && volts > rated.volts + arithmetic) over.push("volts");
+  return {
+    relay,
+    keypad: relay.keypad,
+    ...(rated ? { rated } : {}),
+    ...(amps === undefined ? {} : { amps }),
+    ...(inrushAmps === undefined ? {} : { inrushAmps }),
+    ...(volts === undefined ? {} : { volts }),
+    over,
+  };
+}
+
+type Sum = Omit<DoorSum, "assumed" | "missing">;
+
+function assumedOf(sum: Sum, said: Lock | undefined): readonly string[] {
+  const { lock, limits, cable, fedBy, onMains } = sum;
+  const supply = fedBy[0];
+  const assumed: string[] = [];
+  if (limits && said?.tolerance === undefined) assumed.push(`the lock takes its rated voltage within ${usualTolerance} %`);
+  if (lock.kind === "magnet" && said?.withoutPower === undefined) assumed.push("the magnet holds nothing without power");
+  if (onMains && lock.load === "constant") assumed.push("the lock takes the same current whatever its voltage");
+  if (onMains && cable) {
+    if (cable.mm2 !== undefined) {
+      if (said && cableOf(sum.node).said?.class === undefined)
+        assumed.push("the conductors are solid or stranded (class 1 or 2 of IEC 60228), plain copper");
+      else assumed.push(`the conductors are plain copper of class ${cable.class} (IEC 60228)`);
+    } else assumed.push("the conductors are solid copper (ASTM B258); stranded wire resists about 2 % more");
+    if (cableOf(sum.node).said?.celsius === undefined) assumed.push("the cable is at 20 °C");
+    assumed.push("the cable feeds nothing but this lock");
+    if (lock.current === "AC") assumed.push("a.c.: the supply is a.c. too, and only the conductors' resistance counts");
+  }
+  const { battery } = supply ?? {};
+  if (onMains && battery?.endVolts === undefined && battery?.volts !== undefined)
+    assumed.push(`the battery is lead-acid and discharged at ${cellVolts.discharged} V a cell of ${cellVolts.rated} V`);
+  if (onMains && supply?.volts !== undefined) assumed.push("the supply keeps its voltage under load");
+  if (sum.contacts.some(contact => contact.rated && contact.amps !== undefined))
+    assumed.push("the relay's rating is for the lock's kind of current, and the lock's coil has its suppression");
+  return assumed;
+}
+
+function missingOf(sum: Sum, door: DoorDecl): readonly string[] {
+  const { lock, cable, fedBy, wrongCurrent } = sum;
+  // A start contact takes no power of ours.
+  if (lock.kind === "start contact") return [];
+  const missing: string[] = [];
+  if (lock.kind === undefined) missing.push("the kind of lock");
+  if (lock.ratedVolts === undefined) missing.push("the lock's voltage");
+  if (lock.ratedAmps === undefined) missing.push("the lock's current");
+  if (cable === undefined) missing.push(cableOf(door).said === undefined ? "the cable" : "a length and a cross-section of the cable");
+  const supply = fedBy[0];
+  if (supply === undefined) missing.push("the supply that feeds the door");
+  else if (supply.volts === undefined) missing.push(`the voltage of ${supply.label}`);
+  if (wrongCurrent) missing.push("an a.c. supply: the lock asks for a.c.");
+  return missing;
+}
