@@ -1,44 +1,20 @@
-/** The git command, and files as they were at a revision: asked of it, which is not needed for anything else. */
+/** The git command: the one place that starts it. Nothing but earlier revisions, what is staged and the numbers of sheets needs it. */
 import { execFileSync } from "node:child_process";
-import { dirname, relative, sep } from "node:path";
-import { parse } from "../grammar/parse.ts";
-import type { FileId, SourceFile } from "../shared/finding.ts";
+import { existsSync } from "node:fs";
+import { dirname } from "node:path";
 import { ToolProblem } from "./tool-problem.ts";
 
-/** The largest answer that git may give, in bytes. */
+/** The largest answer that git may give where it is not asked for whole files, in bytes. */
 const largestAnswer = 64 * 1024 * 1024;
 
-/**
- * What opens files as they were at `revision`. A file that was not there then is not found.
- *
- * @param root a file of the working tree, by which the repository is found
- * @throws ToolProblem without git, outside a repository, and for a revision that it does not have
- */
-export function filesAt(root: FileId, revision: string): (file: FileId) => SourceFile | undefined {
-  const folder = dirname(root);
-  const top = askGit(folder, ["rev-parse", "--show-toplevel"], `${root} is in no git repository`).toString().trimEnd();
-  // Told apart from an option, and as a commit: `REV^{commit}` fails for anything else.
-  const commit = askGit(
-    folder,
-    ["rev-parse", "--verify", "--quiet", "--end-of-options", `${revision}^{commit}`],
-    `git knows no revision ${revision}`,
-  )
-    .toString()
-    .trim();
-  const opened = new Map<FileId, SourceFile | undefined>();
-  return file => {
-    if (!opened.has(file)) opened.set(file, read(file));
-    return opened.get(file);
-  };
+/** How long git may take to say something that can be done without, in milliseconds. */
+const patience = 5000;
 
-  function read(file: FileId): SourceFile | undefined {
-    const path = relative(top, file).split(sep).join("/");
-    if (path.startsWith("..")) return undefined;
-    const said = git(top, ["show", `${commit}:${path}`]);
-    if (!Buffer.isBuffer(said)) return undefined;
-    const text = said.toString("utf8");
-    return { file, text, ...parse(text) };
-  }
+interface Ask {
+  /** What it reads from its standard input. */
+  readonly input?: string;
+  /** Milliseconds. */
+  readonly timeout?: number;
 }
 
 /**
@@ -48,21 +24,35 @@ export function filesAt(root: FileId, revision: string): (file: FileId) => Sourc
  * @throws ToolProblem without git, and with the words of `otherwise` where git refuses
  */
 export function askGit(folder: string, words: readonly string[], otherwise: string, input?: string): Buffer {
-  const said = git(folder, words, input);
+  const said = started(folder, words, input === undefined ? {} : { input });
   if (Buffer.isBuffer(said)) return said;
   throw new ToolProblem(said.absent ? "git is not to be found; earlier revisions and what is staged are read with it" : otherwise);
 }
 
-function git(folder: string, words: readonly string[], input?: string): Buffer | { readonly absent: boolean } {
+/** What git says that can be done without, as text; undefined without git, and where it refuses or takes too long. */
+export function saidByGit(folder: string, ...words: readonly string[]): string | undefined {
+  const said = started(folder, words, { timeout: patience });
+  return Buffer.isBuffer(said) ? said.toString().trim() : undefined;
+}
+
+/** The folder, or the nearest one above it that is there: git is started in one. */
+export function thereAbove(folder: string): string {
+  let at = folder;
+  while (!existsSync(at) && dirname(at) !== at) at = dirname(at);
+  return at;
+}
+
+function started(folder: string, words: readonly string[], { input, timeout }: Ask): Buffer | { readonly absent: boolean } {
   try {
     return execFileSync("git", ["-c", "core.fsmonitor=false", "-c", "core.quotePath=false", ...words], {
       cwd: folder,
       maxBuffer: input === undefined ? largestAnswer : Number.POSITIVE_INFINITY,
       stdio: [input === undefined ? "ignore" : "pipe", "pipe", "ignore"],
       ...(input === undefined ? {} : { input }),
+      ...(timeout === undefined ? {} : { timeout }),
       env: { ...process.env, GIT_OPTIONAL_LOCKS: "0" },
     });
   } catch (error) {
-    return { absent: (error as NodeJS.ErrnoException).code === "ENOENT" };
+    return { absent: (error as NodeJS.ErrnoException).code === "ENOENT" && existsSync(folder) };
   }
 }

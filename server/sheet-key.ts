@@ -1,9 +1,9 @@
 /** The secret behind the numbers of a site's run sheets, and the numbers that such a sheet may carry. */
-import { execFileSync } from "node:child_process";
 import { dirname } from "node:path";
 import type { FileId } from "../shared/finding.ts";
 import type { Plan } from "../shared/plan/plan.ts";
 import { sheetNumbers } from "../shared/sheet/number.ts";
+import { saidByGit } from "./git.ts";
 
 /**
  * The key for `sheetNumber`, the same on every clone: `mullion.sheetKey` of git's configuration where somebody has set it, else
@@ -16,12 +16,13 @@ import { sheetNumbers } from "../shared/sheet/number.ts";
 export function sheetKey(files: readonly FileId[]): string | undefined {
   const [root] = files;
   if (root === undefined) return undefined;
-  const configured = git(root, "config", "--get", "mullion.sheetKey");
+  const folder = dirname(root);
+  const configured = saidByGit(folder, "config", "--get", "mullion.sheetKey");
   if (configured) return configured;
   if (files.some(file => file.endsWith(".age"))) return undefined;
-  if (git(root, "rev-parse", "--is-shallow-repository") !== "false") return undefined;
+  if (saidByGit(folder, "rev-parse", "--is-shallow-repository") !== "false") return undefined;
   // Histories that were joined have several first commits; the order of their ids is the same on every clone.
-  return git(root, "rev-list", "--max-parents=0", "HEAD")?.split("\n").sort()[0] || undefined;
+  return saidByGit(folder, "rev-list", "--max-parents=0", "HEAD")?.split("\n").sort()[0] || undefined;
 }
 
 /**
@@ -31,19 +32,4 @@ export function sheetKey(files: readonly FileId[]): string | undefined {
 export function numbersOf(keypad: string, plan: Plan, files: readonly FileId[]): readonly string[] {
   const key = sheetKey(files);
   return [...new Set([...(key === undefined ? [] : sheetNumbers(keypad, plan, key)), ...sheetNumbers(keypad, plan)])];
-}
-
-function git(beside: FileId, ...words: readonly string[]): string | undefined {
-  try {
-    const said = execFileSync("git", ["-c", "core.fsmonitor=false", ...words], {
-      cwd: dirname(beside),
-      encoding: "utf8",
-      timeout: 5000,
-      stdio: ["ignore", "pipe", "ignore"],
-      env: { ...process.env, GIT_OPTIONAL_LOCKS: "0" },
-    });
-    return said.trim();
-  } catch {
-    return undefined;
-  }
 }

@@ -1,9 +1,10 @@
 /** Files as they are staged in git: what the next commit would hold, whatever stands on disk. */
-import { posix } from "node:path";
 import type { FileId } from "../shared/finding.ts";
 import type { ReadText, Shelf } from "./files.ts";
-import { fileIdOf, shelf, textIn } from "./files.ts";
+import { fileIdOf, shelf } from "./files.ts";
 import { askGit } from "./git.ts";
+import type { Blob } from "./git-files.ts";
+import { blobOf, isLeftOut, readerOf } from "./git-files.ts";
 import { ToolProblem } from "./tool-problem.ts";
 
 export interface Staged {
@@ -17,14 +18,6 @@ export interface Staged {
   readonly has: (file: FileId) => boolean;
   readonly shelf: Shelf;
 }
-
-interface Blob {
-  readonly name: string;
-  readonly isLink: boolean;
-}
-
-/** A link is followed this often; further ones lead round in a loop. */
-const mostLinks = 8;
 
 /** @throws ToolProblem without git and outside a working tree */
 export function stagedIn(cwd: string): Staged {
@@ -43,22 +36,16 @@ export function stagedIn(cwd: string): Staged {
     // Mode, name of the object, stage (0, or 1 to 3 of a merge that is not done), path.
     const [, mode = "", name = "", stage, path = ""] = /^(\d+) ([\da-f]+) (\d)\t(.*)$/s.exec(line) ?? [];
     const file = `${top.replace(/\/$/, "")}/${path}`;
-    if (stage === undefined || mode === submodule) continue;
-    if (stage === "0") blobs.set(file, { name, isLink: mode === link });
+    const blob = blobOf(mode, name);
+    if (stage === undefined || !blob) continue;
+    if (stage === "0") blobs.set(file, blob);
     else unmerged.add(file);
   }
   const has = (file: FileId) => blobs.has(file) || unmerged.has(file);
   const all = [...new Set([...blobs.keys(), ...unmerged])].filter(file => file.endsWith(".mullion")).sort();
-  const bytesOf = reader(cwd, [...new Set(all.flatMap(file => blobs.get(file)?.name ?? []))]);
-
-  const read = (file: FileId, links = 0): ReadText => {
-    if (unmerged.has(file)) return { unreadable: "its merge is not finished; settle the conflict and stage the file" };
-    const blob = blobs.get(file);
-    if (!blob) return links === 0 ? { absent: true } : { unreadable: "it is a link to what is not staged" };
-    if (!blob.isLink) return textIn(bytesOf(blob.name));
-    if (links === mostLinks) return { unreadable: "its links lead round in a loop" };
-    return read(posix.resolve(posix.dirname(file), bytesOf(blob.name).toString()), links + 1);
-  };
+  const readBlob = readerOf(cwd, blobs, all, "as they are staged");
+  const read = (file: FileId): ReadText =>
+    unmerged.has(file) ? { unreadable: "its merge is not finished; settle the conflict and stage the file" } : readBlob(file);
 
   const asked = (paths: readonly string[]): readonly FileId[] => {
     const files = new Set<FileId>();
@@ -73,42 +60,5 @@ export function stagedIn(cwd: string): Staged {
     }
     return [...files];
   };
-  return { asked, has, shelf: shelf(file => read(file)) };
-}
-
-const link = "120000";
-const submodule = "160000";
-
-/** The same folders as on disk: hidden ones, and other people's packages. */
-function isLeftOut(path: string): boolean {
-  return path
-    .split("/")
-    .slice(0, -1)
-    .some(folder => folder.startsWith(".") || folder === "node_modules");
-}
-
-/** Reads objects by name: those that are known beforehand in one go, any other when it is asked for. */
-function reader(cwd: string, names: readonly string[]): (name: string) => Buffer {
-  const known = new Map<string, Buffer>();
-  const load = (wanted: readonly string[]): void => {
-    if (wanted.length === 0) return;
-    const cannot = "git cannot read what is staged";
-    const said = askGit(cwd, ["cat-file", "--batch"], cannot, `${wanted.join("\n")}\n`);
-    let at = 0;
-    // `NAME blob SIZE`, a line's end, the bytes, a line's end.
-    for (const name of wanted) {
-      const end = said.indexOf(0x0a, at);
-      const size = /^[\da-f]+ blob (\d+)$/.exec(said.toString("latin1", at, end))?.[1];
-      if (size === undefined) throw new ToolProblem(cannot);
-      at = end + 1 + Number(size) + 1;
-      known.set(name, said.subarray(end + 1, at - 1));
-    }
-  };
-  load(names);
-  return name => {
-    if (!known.has(name)) load([name]);
-    const bytes = known.get(name);
-    if (!bytes) throw new ToolProblem("git cannot read what is staged");
-    return bytes;
-  };
+  return { asked, has, shelf: shelf(read) };
 }
