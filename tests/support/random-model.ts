@@ -8,14 +8,16 @@ import { codeLengthsInForce } from "../../shared/keypad/lengths.ts";
 import type { Memory, Operation, TagId } from "../../shared/keypad/memory.ts";
 import type { Model } from "../../shared/keypad/model.ts";
 
-/** Draws: every one comes from fast-check, so that a failure can be repeated from its seed. */
+/** Draws that come from fast-check, so that a failure can be repeated from its seed. */
+export function drawFrom(gen: fc.GeneratorValue): Draw {
+  return new Draw(max => gen(fc.nat, { max }));
+}
+
 export class Draw {
-  readonly #gen: fc.GeneratorValue;
-  constructor(gen: fc.GeneratorValue) {
-    this.#gen = gen;
-  }
-  upTo(max: number): number {
-    return this.#gen(fc.nat, { max });
+  /** From 0 up to a number, both included. */
+  readonly upTo: (max: number) => number;
+  constructor(upTo: (max: number) => number) {
+    this.upTo = upTo;
   }
   between(min: number, max: number): number {
     return min + this.upTo(max - min);

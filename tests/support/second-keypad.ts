@@ -21,6 +21,48 @@ interface Place {
   tag?: string;
 }
 
+/** What a keypad holds. Places stand in the order typed. */
+export interface Held {
+  readonly installer: string | undefined;
+  readonly length: number | undefined;
+  readonly places: readonly Readonly<Place>[];
+  readonly allRelay: readonly { readonly number: number | undefined; readonly code: string }[];
+  readonly releases: Readonly<Record<string, string>>;
+  readonly settings: Readonly<Record<string, number>>;
+}
+
+/** A memory without unknown places. */
+export function heldIn(memory: Memory): Held {
+  return {
+    installer: memory.installer,
+    length: memory.codeLength,
+    places: [...memory.slots.values()].map(slot => ({
+      relay: slot.fires ?? "",
+      number: slot.number,
+      ...(slot.code === undefined ? {} : { code: slot.code }),
+      ...(slot.tag === undefined ? {} : { tag: slot.tag }),
+    })),
+    allRelay: [...memory.allRelay.values()].map(({ number, code }) => ({ number, code: code ?? "" })),
+    releases: Object.fromEntries([...memory.releases].map(([relay, release]) => [relay, `${release}`])),
+    settings: Object.fromEntries(memory.settings) as Record<string, number>,
+  };
+}
+
+/** What is held, one line a fact, sorted. */
+export function dumped(model: Model, { installer, length, places, allRelay, releases, settings }: Held): readonly string[] {
+  return [
+    `installer ${installer}`,
+    `length ${length}`,
+    ...places.map(
+      place =>
+        `place ${model.slots.addressing === "shared" ? "" : place.relay}/${place.number ?? ""} fires ${place.relay} code ${place.code} tag ${place.tag}`,
+    ),
+    ...allRelay.map(({ number, code }) => `all-relay ${number ?? ""} ${code}`),
+    ...Object.entries(releases).map(([relay, release]) => `release ${relay} ${release}`),
+    ...Object.entries(settings).map(([label, value]) => `setting ${label} ${value}`),
+  ].sort();
+}
+
 type Values = Record<string, string>;
 
 export class SecondKeypad {
@@ -30,44 +72,46 @@ export class SecondKeypad {
   #installer: string | undefined;
   #length: number | undefined;
   #places: Place[] = [];
-  #allRelay: { number: number | undefined; code: string }[] = [];
+  #allRelay: Held["allRelay"][number][] = [];
   #releases: Record<string, string> = {};
   #settings: Record<string, number> = {};
   #buffer: Act[] = [];
   #ignored = 0;
 
-  constructor(model: Model) {
+  constructor(model: Model, memory: Memory = model.factory) {
     this.#model = model;
-    this.#becomeNew(model.factory);
+    this.#hold(heldIn(memory));
   }
 
-  #becomeNew(factory: Memory): void {
-    this.#installer = factory.installer;
-    this.#length = factory.codeLength;
-    this.#places = [...factory.slots.values()].map(slot => ({
-      relay: slot.fires ?? "",
-      number: slot.number,
-      ...(slot.code === undefined ? {} : { code: slot.code }),
-      ...(slot.tag === undefined ? {} : { tag: slot.tag }),
-    }));
-    this.#allRelay = [...factory.allRelay.values()].map(({ number, code }) => ({ number, code: code ?? "" }));
-    this.#releases = Object.fromEntries([...factory.releases].map(([relay, release]) => [relay, `${release}`]));
-    this.#settings = Object.fromEntries(factory.settings) as Record<string, number>;
+  #hold({ installer, length, places, allRelay, releases, settings }: Held): void {
+    this.#installer = installer;
+    this.#length = length;
+    this.#places = places.map(place => ({ ...place }));
+    this.#allRelay = [...allRelay];
+    this.#releases = { ...releases };
+    this.#settings = { ...settings };
   }
 
-  /** What it holds, one line a fact, sorted. */
+  held(): Held {
+    return {
+      installer: this.#installer,
+      length: this.#length,
+      places: this.#places.map(place => ({ ...place })),
+      allRelay: [...this.#allRelay],
+      releases: { ...this.#releases },
+      settings: { ...this.#settings },
+    };
+  }
+
   dump(): readonly string[] {
-    return [
-      `installer ${this.#installer}`,
-      `length ${this.#length}`,
-      ...this.#places.map(
-        place =>
-          `place ${this.#model.slots.addressing === "shared" ? "" : place.relay}/${place.number ?? ""} fires ${place.relay} code ${place.code} tag ${place.tag}`,
-      ),
-      ...this.#allRelay.map(({ number, code }) => `all-relay ${number ?? ""} ${code}`),
-      ...Object.entries(this.#releases).map(([relay, release]) => `release ${relay} ${release}`),
-      ...Object.entries(this.#settings).map(([label, value]) => `setting ${label} ${value}`),
-    ].sort();
+    return dumped(this.#model, this.held());
+  }
+
+  /** Nobody keys anything for a long time: programming mode ends, and what was half typed is forgotten. */
+  lapse(): void {
+    this.#reportIgnored();
+    this.#buffer = [];
+    this.programming = false;
   }
 
   /** Half-typed acts, once the last has been felt. Outside programming mode what did not enter is reported now. */
@@ -218,7 +262,7 @@ export class SecondKeypad {
     if (field === "seconds" && typed === this.#model.release?.toggle) return "toggle";
     if (field !== "tag" || widths.length < 2) return BigInt(typed).toString();
     const number = Number(typed.slice(widths[0]));
-    return number >= 65536 ? "too large" : (BigInt(typed.slice(0, widths[0])) * 65536n + BigInt(number)).toString();
+    return number >= 65536 ? "out of range" : (BigInt(typed.slice(0, widths[0])) * 65536n + BigInt(number)).toString();
   }
 
   #entry(name: string, label: string | undefined, values: Values): void {
@@ -244,7 +288,7 @@ export class SecondKeypad {
     if ("differs" in values) return "values-differ";
     if (values.installer !== undefined && values.installer !== this.#installer) return "wrong-installer-code";
     const { tag, code } = values;
-    if (tag === "too large" || (tag !== undefined && /^[0-9]+$/.test(tag) && BigInt(tag) >= 2n ** BigInt(this.#model.tagBits)))
+    if (tag === "out of range" || (tag !== undefined && /^[0-9]+$/.test(tag) && BigInt(tag) >= 2n ** BigInt(this.#model.tagBits)))
       return "setting-range";
     const only = this.#model.relays.size === 1 ? [...this.#model.relays.keys()][0] : undefined;
     const relay = values.relay ?? only ?? "";
@@ -316,7 +360,7 @@ export class SecondKeypad {
       case "clear all":
         this.#places = [];
         this.#allRelay = [];
-        if (this.#model.operations.get("clear all")?.wipes) this.#becomeNew(this.#model.factory);
+        if (this.#model.operations.get("clear all")?.wipes) this.#hold(heldIn(this.#model.factory));
         return undefined;
       default:
         return undefined;

@@ -7,7 +7,8 @@ import { ambiguities } from "../../../shared/keypad/ambiguity.ts";
 import type { Act } from "../../../shared/keypad/memory.ts";
 import type { Model } from "../../../shared/keypad/model.ts";
 import { modelOf } from "../../support/keypad.ts";
-import { Draw } from "../../support/random-model.ts";
+import type { Draw } from "../../support/random-model.ts";
+import { drawFrom } from "../../support/random-model.ts";
 
 const told = (model: Model) =>
   ambiguities(model).map(
@@ -78,7 +79,7 @@ test("small random models: the same answer as trying every string of keys", { ti
   const count = { models: 0, ambiguous: 0, pairs: 0 };
   fc.assert(
     fc.property(fc.noShrink(fc.gen()), gen => {
-      const draw = new Draw(gen);
+      const draw = drawFrom(gen);
       const model = drawnSmall(draw);
       const found = ambiguities(model);
       count.models++;

@@ -3,12 +3,13 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { doorOf, opens, shadowedBy } from "../../../shared/keypad/door.ts";
 import { encode } from "../../../shared/keypad/encode.ts";
-import { codeLengthsInForce } from "../../../shared/keypad/lengths.ts";
 import type { Act, Memory } from "../../../shared/keypad/memory.ts";
 import type { Model } from "../../../shared/keypad/model.ts";
 import { replay } from "../../../shared/keypad/replay.ts";
 import { acts, actsIn, memoryFrom, modelOf } from "../../support/keypad.ts";
-import { Draw, drawnModel, drawnOperation } from "../../support/random-model.ts";
+import { drawFrom, drawnModel, drawnOperation } from "../../support/random-model.ts";
+import { SecondDoor } from "../../support/second-door.ts";
+import { heldIn } from "../../support/second-keypad.ts";
 
 function keypad(...lines: readonly string[]): Model {
   const said = (word: string) => lines.some(line => line.startsWith(word));
@@ -153,7 +154,7 @@ test("random memories: every stored thing is keyed, random keys are keyed, and a
   const count = { keyed: 0, fired: 0, asleep: 0 };
   fc.assert(
     fc.property(fc.noShrink(fc.gen()), gen => {
-      const draw = new Draw(gen);
+      const draw = drawFrom(gen);
       const drawn = drawnModel(draw);
       if (!drawn) return;
       const { model } = drawn;
@@ -166,7 +167,7 @@ test("random memories: every stored thing is keyed, random keys are keyed, and a
         memory = replay(model, memory, typed.splice(0), true).memory;
       }
       const door = doorOf(model, memory);
-      const plain = new PlainDoor(model, memory);
+      const plain = new SecondDoor(model, heldIn(memory));
       const fromOpens = new Map([...door.opens].map(([text, relays]) => [text.replaceAll(" ", ""), relays]));
       const awake = new Map<string, readonly string[]>();
       for (const { symbols, relays } of plain.strings) {
@@ -200,105 +201,4 @@ test("random memories: every stored thing is keyed, random keys are keyed, and a
 function actOf(symbol: string): Act {
   if (symbol.startsWith("tag:")) return { hand: "present tag", tag: symbol.slice(4) };
   return symbol.startsWith("[") ? { hand: symbol.slice(1, -1) } : { press: symbol };
-}
-
-/** A door that looks through all stored strings at every key. `relays` is empty for the `enter` string. */
-class PlainDoor {
-  readonly strings: { readonly symbols: readonly string[]; readonly relays: readonly string[] }[] = [];
-  readonly #model: Model;
-
-  constructor(model: Model, memory: Memory) {
-    this.#model = model;
-    const places = [...memory.slots.values()];
-    const order = (fires: string | undefined) => Number((fires ?? "").split("+")[0]);
-    if (model.slots.addressing !== "unnumbered" && model.twins === "first fires") {
-      places.sort(
-        (a, b) => order(a.fires) - order(b.fires) || (a.number ?? 0) - (b.number ?? 0) || (a.fires ?? "").length - (b.fires ?? "").length,
-      );
-    }
-    const lengths = codeLengthsInForce(model, memory);
-    for (const { fires = "", code, tag } of places) {
-      const good = code !== undefined && lengths.includes(code.length);
-      if (model.slots.holds === "code with tag") {
-        if (good && tag !== undefined) this.#add("open both", fires, { code, tag });
-        continue;
-      }
-      if (good) this.#add("open code", fires, { code });
-      if (tag !== undefined) this.#add("open tag", fires, { tag });
-    }
-    for (const { code } of [...memory.allRelay.values()].sort((a, b) => (a.number ?? 0) - (b.number ?? 0))) {
-      if (code === undefined || !lengths.includes(code.length)) continue;
-      for (const relay of model.relays.keys()) this.#add("open all-relay", relay, { code });
-    }
-    this.#add("enter", "", { code: memory.installer ?? "" });
-  }
-
-  readonly #seen = new Set<string>();
-
-  #add(
-    how: "open code" | "open tag" | "open both" | "open all-relay" | "enter",
-    fires: string,
-    values: { code?: string; tag?: string },
-  ): void {
-    const symbols = (this.#model.operations.get(how)?.template ?? []).flatMap(element => {
-      if (element.kind === "keys") return /^\d+$/.test(element.text) ? [...element.text] : [element.text];
-      if (element.kind === "hand") return [element.text === "present tag" ? `tag:${values.tag}` : `[${element.text}]`];
-      return element.name.text === "relay" ? (this.#model.relays.get(fires) ?? []) : [...(values.code ?? "")];
-    });
-    if (symbols.length === 0) return;
-    const key = `${how} ${symbols.join(" ")}`;
-    if (this.#model.twins === "first fires" && this.#seen.has(key)) return;
-    this.#seen.add(key);
-    this.strings.push({ symbols, relays: fires === "" ? [] : fires.split("+") });
-  }
-
-  /** The string that the keypad acts on after hearing `heard`, if any. */
-  #hit(heard: readonly string[], shortest: boolean, last: boolean): string | undefined {
-    const found = this.strings
-      .map(({ symbols }) => symbols)
-      .filter(
-        symbols =>
-          symbols.length <= heard.length &&
-          symbols.join(" ") === (last ? heard.slice(-symbols.length) : heard.slice(0, symbols.length)).join(" "),
-      )
-      .sort((a, b) => (shortest ? a.length - b.length : b.length - a.length));
-    return found[0]?.join(" ");
-  }
-
-  /** Each string that is acted on, in turn. */
-  #heard(symbols: readonly string[]): readonly string[] {
-    const last = this.#model.listens === "to the last keys";
-    const hits: string[] = [];
-    let heard: string[] = [];
-    for (const symbol of symbols) {
-      heard.push(symbol);
-      const goesOn = this.strings.some(one => one.symbols.slice(0, heard.length).join(" ") === heard.join(" "));
-      if (!last && !goesOn && symbol.startsWith("tag:")) heard = [symbol];
-      if (this.#model.acts === "after a pause") continue;
-      const hit = this.#hit(heard, true, last);
-      if (hit === undefined) continue;
-      hits.push(hit);
-      heard = [];
-      if (this.#isEnter(hit)) return hits;
-    }
-    if (this.#model.acts === "after a pause") {
-      const hit = this.#hit(heard, false, last);
-      if (hit !== undefined) hits.push(hit);
-    }
-    return hits;
-  }
-
-  #isEnter(hit: string): boolean {
-    return this.strings.filter(({ symbols }) => symbols.join(" ") === hit).every(({ relays }) => relays.length === 0);
-  }
-
-  fires(symbols: readonly string[]): readonly string[] {
-    const hits = this.#heard(symbols);
-    return [...new Set(hits.flatMap(hit => this.strings.filter(one => one.symbols.join(" ") === hit).flatMap(({ relays }) => relays)))];
-  }
-
-  /** Whether keying just this is acted on as this. */
-  actsOn(symbols: readonly string[]): boolean {
-    return this.#heard(symbols).join("|") === symbols.join(" ");
-  }
 }

@@ -5,7 +5,7 @@ import { encode, encodeEnter, encodeLeave } from "../../../shared/keypad/encode.
 import type { Operation } from "../../../shared/keypad/memory.ts";
 import { replay } from "../../../shared/keypad/replay.ts";
 import { actsIn } from "../../support/keypad.ts";
-import { Draw, drawnModel, drawnOperation } from "../../support/random-model.ts";
+import { drawFrom, drawnModel, drawnOperation } from "../../support/random-model.ts";
 
 test("random operations on random models are read back as what they were, one after the other", { timeout: 120_000 }, () => {
   let operations = 0;
@@ -13,7 +13,7 @@ test("random operations on random models are read back as what they were, one af
   const kinds = new Set<string>();
   fc.assert(
     fc.property(fc.noShrink(fc.gen()), gen => {
-      const draw = new Draw(gen);
+      const draw = drawFrom(gen);
       const drawn = drawnModel(draw);
       if (!drawn) return;
       models++;
