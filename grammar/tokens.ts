@@ -415,6 +415,12 @@ export function endOf(token: IToken): number {
 export function textOf(token: IToken): string {
   const image = token.image;
   const open = token.tokenType === UnclosedText || (token.tokenType === CurlyText && !/[“”„‟"]$/.test(image.slice(1)));
-  const inner = image.slice(1, open ? undefined : -1);
+  const inner = open ? withoutCode(image.slice(1)) : image.slice(1, -1);
   return inner.includes("\\") ? inner.replace(/\\(["\\])/g, "$1") : inner;
+}
+
+/** A text that is not closed takes in the rest of its line, and with it the code that stands there: a label is shown, a code never. */
+function withoutCode(text: string): string {
+  const code = text.search(/\d{3}/);
+  return code < 0 ? text : text.slice(0, code).trimEnd();
 }

@@ -2,6 +2,7 @@
 import type { Element, Lengths, ModelDecl, ModelFact, OperationDecl, OperationName, Quantity, Span, Word } from "../../grammar/tree.ts";
 import { operationNames } from "../../grammar/tree.ts";
 import type { FileId } from "../finding.ts";
+import { labelIn } from "../label.ts";
 import { longestCode, mostRelays, silent } from "./defaults.ts";
 import { emptyMemory, memoryOf } from "./fitted-memory.ts";
 import type { Memory } from "./memory.ts";
@@ -98,7 +99,7 @@ function compileShape(
   }
   return {
     id,
-    label: decl.label?.text ?? id,
+    label: labelIn(decl.label) ?? id,
     file,
     decl,
     keys,

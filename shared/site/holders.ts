@@ -1,6 +1,7 @@
 /** Holders and what they were given, and which of it `u1`, `u1.tag` or `u3.yard` means. */
 import type { CodeCredential, Held, HolderDecl, TagCredential } from "../../grammar/tree.ts";
 import type { FileId, Place } from "../finding.ts";
+import { labelIn } from "../label.ts";
 import { markedTag, readTag } from "../tags/spelling.ts";
 import type { Credential, HeldUse, Holder, Site } from "./site.ts";
 
@@ -13,7 +14,7 @@ export function holderOf(file: FileId, node: HolderDecl, doubled: Doubled[]): Ho
   const until = own?.kind === "until" ? own.date?.text : undefined;
   const holder: Holder = {
     id: node.name?.text ?? "",
-    label: node.label?.text ?? node.name?.text ?? "",
+    label: labelIn(node.label) ?? node.name?.text ?? "",
     file,
     node,
     ...(until === undefined ? {} : { until }),

@@ -4,6 +4,7 @@ import type { FileId } from "../finding.ts";
 import { memoryOf } from "../keypad/fitted-memory.ts";
 import type { Model } from "../keypad/model.ts";
 import { relaySet } from "../keypad/relay-set.ts";
+import { labelIn } from "../label.ts";
 import { heldUseOf } from "./holders.ts";
 import type { AllRelayPlace, Fitted, Holder, Keypad, KeypadRelay, Placement } from "./site.ts";
 
@@ -39,7 +40,7 @@ export function keypadOf(file: FileId, node: KeypadDecl, known: Known): Keypad {
   }
   const keypad: Keypad = {
     id,
-    label: node.label?.text ?? id,
+    label: labelIn(node.label) ?? id,
     file,
     node,
     ...(model ? { model } : {}),
@@ -82,10 +83,11 @@ function relayOf(keypad: Keypad, node: RelayDecl, holders: ReadonlyMap<string, H
   const placements: Placement[] = [];
   const seconds = numberIn(node.release?.seconds);
   const release = node.release?.toggle ? "toggle" : seconds;
+  const label = labelIn(node.label);
   const relay: KeypadRelay = {
     keypad,
     set: relaySet(node.numbers.map(word => word.text)),
-    ...(node.label ? { label: node.label.text } : {}),
+    ...(label === undefined ? {} : { label }),
     spare: node.spare !== undefined,
     noCodes: node.noCodes !== undefined,
     ...(release === undefined ? {} : { release }),

@@ -1,0 +1,5 @@
+// `npm run fuzz -- --minutes N`: random texts, edits, plans and files for as long as one likes. Node reads the types away itself.
+import { join } from "node:path";
+import { root, run } from "./node.mjs";
+
+process.exitCode = run("node", [join(root, "tests/fuzz/run.ts"), ...process.argv.slice(2)]);

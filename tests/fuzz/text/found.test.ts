@@ -1,0 +1,35 @@
+/** What random texts have found, each as the smallest text that shows it. */
+import { describe, expect, test } from "vitest";
+import { parse } from "../../../grammar/parse.ts";
+import { findingsOf } from "../../../shared/checks/run.ts";
+import { loadSite } from "../../../shared/site/load.ts";
+import { tiny } from "../../support/fixture.ts";
+
+/** Messages of a text, with those of the other places. */
+function messagesOf(text: string): readonly string[] {
+  const texts = new Map([
+    ["/main.mullion", `use "tiny.mullion"\n${text}`],
+    ["/tiny.mullion", tiny],
+  ]);
+  const site = loadSite("/main.mullion", file => {
+    const own = texts.get(file);
+    return own === undefined ? undefined : { file, text: own, ...parse(own) };
+  });
+  return findingsOf(site, { today: "2026-11-25" }).flatMap(({ message, related }) => [message, ...related.map(other => other.message)]);
+}
+
+describe("words of findings", () => {
+  test("a holder whose label says nothing is called by the name", () => {
+    for (const label of ['""', '"  "']) {
+      const messages = messagesOf(`holder u1 ${label}\nkeypad gate "Gate" : tiny { installer code 6044 relay 1 "Gate" { 1 u1 2 u1.tag } }`);
+      expect(messages.filter(message => /^\s|^$/.test(message))).toEqual([]);
+      expect(messages).toContain("u1 has no code and no tag");
+    }
+  });
+
+  test("a label that is not closed takes no code into the words of a finding", () => {
+    const messages = messagesOf('holder u1 "Unit 1 code 4829\nkeypad gate "Gate" : tiny { installer code 6044 relay 1 "Gate" { 1 u1 } }');
+    expect(messages.filter(message => message.includes("4829"))).toEqual([]);
+    expect(messages).toContain("Unit 1 code has no code and no tag");
+  });
+});
