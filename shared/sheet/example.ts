@@ -32,7 +32,7 @@ function groupsOf(model: Model, operation: OperationName): readonly KeyGroup[] |
     case "enter":
       return encodeEnter(model, forceOf(model).installer);
     case "leave":
-      return encodeLeave(model);
+      return encodeLeave(model, forceOf(model));
     case "open code":
     case "open all-relay":
     case "open tag":

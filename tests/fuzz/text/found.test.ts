@@ -2,20 +2,28 @@
 import { describe, expect, test } from "vitest";
 import { parse } from "../../../grammar/parse.ts";
 import { findingsOf } from "../../../shared/checks/run.ts";
+import { exampleOf } from "../../../shared/sheet/example.ts";
 import { loadSite } from "../../../shared/site/load.ts";
+import type { Site } from "../../../shared/site/site.ts";
 import { tiny } from "../../support/fixture.ts";
 
-/** Messages of a text, with those of the other places. */
-function messagesOf(text: string): readonly string[] {
+function siteOf(text: string): Site {
   const texts = new Map([
     ["/main.mullion", `use "tiny.mullion"\n${text}`],
     ["/tiny.mullion", tiny],
   ]);
-  const site = loadSite("/main.mullion", file => {
+  return loadSite("/main.mullion", file => {
     const own = texts.get(file);
     return own === undefined ? undefined : { file, text: own, ...parse(own) };
   });
-  return findingsOf(site, { today: "2026-11-25" }).flatMap(({ message, related }) => [message, ...related.map(other => other.message)]);
+}
+
+/** Messages of a text, with those of the other places. */
+function messagesOf(text: string): readonly string[] {
+  return findingsOf(siteOf(text), { today: "2026-11-25" }).flatMap(({ message, related }) => [
+    message,
+    ...related.map(other => other.message),
+  ]);
 }
 
 describe("words of findings", () => {
@@ -32,4 +40,11 @@ describe("words of findings", () => {
     expect(messages.filter(message => message.includes("4829"))).toEqual([]);
     expect(messages).toContain("Unit 1 code has no code and no tag");
   });
+});
+
+test("an example of how to leave programming mode has the installer code, where the model asks for it", () => {
+  const [model] = siteOf(
+    'model m "M" { keys 0..9 OK slots 1..3 per relay relays 1 = 1 codes 4 digits enter OK {installer} OK leave OK {installer} }',
+  ).models.values();
+  expect(model && exampleOf(model, "leave")?.map(({ text }) => text)).toEqual(["OK", "[installer code]"]);
 });

@@ -71,14 +71,17 @@ function checkParsed(text: string, { tree, problems }: Parsed): void {
   outline(outlineOf(tree), whole);
 }
 
-function checkNode(node: unknown, around: Span): void {
-  if (typeof node !== "object" || node === null) return;
+function checkNode(node: object | null, around: Span): void {
+  if (node === null) return;
   let within = around;
   if ("start" in node && "end" in node) {
     within = node as Span;
     checkWithin(within, around, "a node of the tree");
   }
-  for (const key in node) checkNode((node as Record<string, unknown>)[key], within);
+  for (const key in node) {
+    const value = (node as Record<string, unknown>)[key];
+    if (typeof value === "object") checkNode(value, within);
+  }
 }
 
 function checkWithin({ start, end }: Span, around: Span, what: string): void {
@@ -116,16 +119,16 @@ function checkFindings(site: Site, findings: readonly Finding[]): void {
   }
 }
 
-/** Codes of holders and keypads, of four digits and more, that stand nowhere else in words: not in a label or a name. */
+/** Codes of holders and keypads, of four digits and more, that stand nowhere else in the texts: not in a label, nor as a number by chance. */
 function codesIn(site: Site): readonly string[] {
   const codes = [
     ...[...site.holders.values()].flatMap(({ credentials }) => credentials.map(({ digits }) => digits)),
     ...[...site.keypads.values()].map(({ installer }) => installer?.digits),
   ];
-  const free = site.files
-    .flatMap(({ text }) => text.match(/"[^"\n]*"|\/\/.*|[A-Za-z][\w-]*\d[\w-]*|\d{4}-\d\d-\d\d|\d+(?=\s*\{|s\b)/g) ?? [])
-    .join(" ");
-  return codes.filter(code => code !== undefined && code.length >= 4 && !free.includes(code)) as string[];
+  const long = new Set(codes.filter(code => code !== undefined && code.length >= 4)) as ReadonlySet<string>;
+  if (long.size === 0) return [];
+  const elsewhere = site.files.map(({ text }) => text.replace(/\bcode(?:\s+[A-Za-z][\w-]*)?\s+\d+/g, "")).join("\n");
+  return [...long].filter(code => !elsewhere.includes(code));
 }
 
 /** Each way out changes texts of the site within their bounds, and what comes out can be read. */
