@@ -36,7 +36,8 @@ function named(token: IToken): string | undefined {
   if (kind !== undefined) return kind;
   const image = token.image;
   if (/^-?\d/.test(image)) return "a number";
-  if (/^[\w\u0080-\uffff]/.test(image)) return image.length > longestWord || /\d{3}/.test(image) ? "a name" : undefined;
+  if (/^\p{Nd}/u.test(image)) return "digits other than 0 to 9";
+  if (/^[\w\u0080-\uffff]/.test(image)) return image.length > longestWord || /\p{Nd}{3}/u.test(image) ? "a name" : undefined;
   return /[\0-\x1f\x7f\ud800-\udfff]/.test(image) ? "a character that is none of the language" : undefined;
 }
 

@@ -48,7 +48,7 @@ export function tokenize(text: string): Tokens {
         problems.push(at(token.startOffset, endOf(token), 'expected straight quotes (") around a text, found curly ones'));
         break;
       case t.ForeignWord:
-        if (!unitSet.has(token.image)) problems.push(at(token.startOffset, endOf(token), foreign));
+        if (!unitSet.has(token.image)) problems.push(at(token.startOffset, endOf(token), foreign(token.image)));
         break;
       case t.BlockComment:
         problems.push(at(token.startOffset, token.startOffset + 2, "expected `//` to begin a comment, found `/*`"));
@@ -59,7 +59,11 @@ export function tokenize(text: string): Tokens {
   return { tokens: kept, comments: (lexing.groups.comments ?? []).map(token => comment(token, text)), problems };
 }
 
-const foreign = "expected a name of letters a to z, digits, `-` and `_`, found another character";
+function foreign(image: string): string {
+  if (/^\p{Nd}/u.test(image)) return "expected digits 0 to 9, found those of another script";
+  return "expected a name of letters a to z, digits, `-` and `_`, found another character";
+}
+
 const unitSet: ReadonlySet<string> = new Set(t.units);
 
 function at(start: number, end: number, message: string): Problem {
@@ -78,7 +82,7 @@ function tellWord(token: IToken, text: string, problems: Problem[]): void {
     const begins = types.first !== types.inside && isFirstOnLine(text, token.startOffset) && !isDotAfter(text, endOf(token));
     become(token, begins ? types.first : types.inside);
   } else if (image.charCodeAt(0) <= 90 && capitals.test(image)) become(token, t.Capital);
-  else if (!plainWord.test(image) && !unitSet.has(image)) problems.push(at(token.startOffset, endOf(token), foreign));
+  else if (!plainWord.test(image) && !unitSet.has(image)) problems.push(at(token.startOffset, endOf(token), foreign(image)));
 }
 
 const capitals = /^[A-Z][A-Z0-9_-]*$/;
@@ -86,8 +90,16 @@ const plainWord = /^[\w-]*$/;
 
 function checkGap(before: IToken, word: IToken, problems: Problem[]): void {
   if (before.tokenType === t.Digits && endOf(before) === word.startOffset && !unitSet.has(word.image)) {
-    problems.push(at(word.startOffset, word.startOffset, "expected a space between the number and the word after it"));
+    problems.push(at(word.startOffset, word.startOffset, `expected a space between the number and the word after it${probably(word.image)}`));
   }
+}
+
+/** What a word that sticks to a number is, when it is one of the usual slips. The word may be part of a code, so that it is not repeated. */
+function probably(word: string): string {
+  if (/^o$/i.test(word)) return "; is the letter O meant to be the digit 0?";
+  if (/^[il]$/i.test(word)) return `; is the letter ${word} meant to be the digit 1?`;
+  if (/^[a-f][\da-f]*$/i.test(word)) return "; a hexadecimal number begins with `0x`";
+  return "";
 }
 
 function tellNumber(token: IToken, problems: Problem[]): void {

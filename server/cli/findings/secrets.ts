@@ -14,12 +14,14 @@ const shortestCode = 3;
  */
 export function secretsOf({ tree, text }: SourceFile): Hidden {
   const codes: Span[] = [];
-  const others: Span[] = [];
-  collect(tree, "", undefined, codes, others);
+  const words: Span[] = [];
+  collect(tree, "", undefined, codes, words);
   const isCode = within(codes);
-  const isOther = within(others);
-  const isDigit = (offset: number) =>
-    offset >= 0 && offset < text.length && text.charCodeAt(offset) >= 0x30 && text.charCodeAt(offset) <= 0x39;
+  const isOther = within(words.filter(({ start }) => !isForeignDigit(text.charCodeAt(start))));
+  const isDigit = (offset: number) => {
+    const unit = text.charCodeAt(offset);
+    return (unit >= 0x30 && unit <= 0x39) || isForeignDigit(unit);
+  };
   return offset => {
     if (!isDigit(offset)) return false;
     if (isCode(offset)) return true;
@@ -30,6 +32,11 @@ export function secretsOf({ tree, text }: SourceFile): Hidden {
     while (end - start < shortestCode && isDigit(end)) end++;
     return end - start >= shortestCode && !isInDate(text, offset);
   };
+}
+
+/** A digit of another script, as in full-width writing: no word of the language begins with one, so that it may be a code. */
+function isForeignDigit(unit: number): boolean {
+  return unit > 0x7f && /\p{Nd}/u.test(String.fromCharCode(unit));
 }
 
 /** Kinds of a node whose `digits` are a code. */

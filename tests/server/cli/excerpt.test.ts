@@ -96,6 +96,8 @@ describe("codes are dots", () => {
       "fitted g 2026-11-20 { relay 1 { 01 code ••••• or tag 8061261 } }",
     ],
     ["one where none belongs", 'holder u1 "Unit 1" 48291', 'holder u1 "Unit 1" •••••'],
+    ["one in full-width digits, but not a label's", 'holder u1 "２０１" code ４８２９１', 'holder u1 "２０１" code •••••'],
+    ["one in the digits of another script", 'holder u1 "Unit 1" code ٤٨٢٩١', 'holder u1 "Unit 1" code •••••'],
     ["one in a comment, but no date", 'holder u1 "Unit 1" // 48291 since 2026-01-02', 'holder u1 "Unit 1" // ••••• since 2026-01-02'],
   ])("%s", async (_what, text, line) => {
     expect((await hide(text, text.slice(0, 3))).line).toBe(line);
