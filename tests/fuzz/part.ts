@@ -8,8 +8,8 @@ export interface Attempt {
   readonly seed: number;
   /** From 0 up to the part's `fixed`; undefined for a case of chance. */
   readonly fixed: number | undefined;
-  /** What is being tried, as text: kept in a file should the case fail. The last one said counts. */
-  keep(tried: string): void;
+  /** What is being tried, as text or how to write it: kept in a file should the case fail. The last one said counts. */
+  keep(tried: string | (() => string)): void;
   /** How many things this case tries; one where it does not say. */
   counts(things: number): void;
 }
@@ -66,7 +66,7 @@ export async function runPart(part: Part, options: RunOptions): Promise<Outcome>
     for (const name of namesOf(part, options)) {
       const fixed = name.startsWith("fixed:") ? Number(name.slice("fixed:".length)) : undefined;
       const seed = fixed ?? Number(name);
-      let [tried, things]: [string | undefined, number] = [undefined, 1];
+      let [tried, things]: [string | (() => string) | undefined, number] = [undefined, 1];
       const one: Attempt = {
         random: new Random(seed),
         seed,
@@ -81,10 +81,11 @@ export async function runPart(part: Part, options: RunOptions): Promise<Outcome>
       try {
         await part.attempt(one);
       } catch (fault) {
+        const text = typeof tried === "function" ? tried() : tried;
         const words = String(fault).replaceAll(/\d+/g, "");
         const before = failures.get(words);
-        const isShorter = before === undefined || (tried ?? "").length < (before.tried ?? "").length;
-        failures.set(words, { ...(isShorter ? { name, fault, tried } : before), times: (before?.times ?? 0) + 1 });
+        const isShorter = before === undefined || (text ?? "").length < (before.tried ?? "").length;
+        failures.set(words, { ...(isShorter ? { name, fault, tried: text } : before), times: (before?.times ?? 0) + 1 });
       }
       cases++;
       counted += things;
