@@ -66,13 +66,14 @@ export async function runPart(part: Part, options: RunOptions): Promise<Outcome>
     for (const name of namesOf(part, options)) {
       const fixed = name.startsWith("fixed:") ? Number(name.slice("fixed:".length)) : undefined;
       const seed = fixed ?? Number(name);
-      let [tried, things]: [string | (() => string) | undefined, number] = [undefined, 1];
+      let tell: () => string | undefined = () => undefined;
+      let things = 1;
       const one: Attempt = {
         random: new Random(seed),
         seed,
         fixed,
         keep: text => {
-          tried = text;
+          tell = typeof text === "function" ? text : () => text;
         },
         counts: count => {
           things = count;
@@ -81,11 +82,11 @@ export async function runPart(part: Part, options: RunOptions): Promise<Outcome>
       try {
         await part.attempt(one);
       } catch (fault) {
-        const text = typeof tried === "function" ? tried() : tried;
+        const tried = tell();
         const words = String(fault).replaceAll(/\d+/g, "");
         const before = failures.get(words);
-        const isShorter = before === undefined || (text ?? "").length < (before.tried ?? "").length;
-        failures.set(words, { ...(isShorter ? { name, fault, tried: text } : before), times: (before?.times ?? 0) + 1 });
+        const isShorter = before === undefined || (tried ?? "").length < (before.tried ?? "").length;
+        failures.set(words, { ...(isShorter ? { name, fault, tried } : before), times: (before?.times ?? 0) + 1 });
       }
       cases++;
       counted += things;
