@@ -24,7 +24,7 @@ export class MullionParser extends DoorRules {
     if (checked || !takePrepared(this, prepared)) this.performSelfAnalysis();
   }
 
-  /** Declarations of a text and what is wrong with it. Comments are the lexer's. */
+  /** Declarations of a text and what is wrong with it. Comments are cut out before. */
   read(text: string, tokens: IToken[]): { declarations: readonly Declaration[]; problems: Problem[] } {
     this.begin(text, tokens);
     const list = this.file();

@@ -1,16 +1,10 @@
-/** Text to tokens: cut by the lexer, then told apart by what they are and where they stand. */
+/** Text to tokens: cut, then told apart by what they are and where they stand. */
 import type { IToken, TokenType } from "chevrotain";
-import { Lexer } from "chevrotain";
+import { cut } from "./cut.ts";
 import { isDotAfter, isFirstOnLine } from "./lines.ts";
 import * as t from "./tokens.ts";
 import { endOf } from "./tokens.ts";
 import type { Comment, Problem } from "./tree.ts";
-
-const lexer = new Lexer([...t.lexedTypes], {
-  positionTracking: "onlyOffset",
-  ensureOptimizations: true,
-  skipValidations: true,
-});
 
 export interface Tokens {
   readonly tokens: IToken[];
@@ -21,9 +15,7 @@ export interface Tokens {
 
 /** Cuts a text into tokens and says what each word is. Never throws; every character is in a token, a comment or a space. */
 export function tokenize(text: string): Tokens {
-  t.beginText(text);
-  const lexing = lexer.tokenize(text);
-  const tokens = lexing.tokens;
+  const { tokens, comments } = cut(text);
   const problems: Problem[] = [];
   for (let index = 0; index < tokens.length; index++) {
     const token = tokens[index] as IToken;
@@ -56,7 +48,7 @@ export function tokenize(text: string): Tokens {
     }
   }
   const kept = problems.length > 0 ? tokens.filter(token => token.tokenType !== t.BlockComment) : tokens;
-  return { tokens: kept, comments: (lexing.groups.comments ?? []).map(token => comment(token, text)), problems };
+  return { tokens: kept, comments: comments.map(token => comment(token, text)), problems };
 }
 
 function foreign(image: string): string {
