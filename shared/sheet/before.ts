@@ -19,6 +19,7 @@ export interface KnownGood {
 }
 
 /**
+ * @param toTry tags that are presented when it is tried.
  * @param known undefined where nothing is recorded that opens something.
  * @param secondsBetween the time that the entries from one number to another take.
  */
@@ -28,6 +29,7 @@ export function beforeYouStart(
   plan: Plan,
   names: Names,
   show: Show,
+  toTry: readonly TagId[],
   known: KnownGood | undefined,
   secondsBetween: (from: number, until: number) => number,
 ): readonly BeforeItem[] {
@@ -37,6 +39,8 @@ export function beforeYouStart(
     items.push({ kind: "power", text: `If the keypad was off: power it and wait ${plan.model.settleSeconds} s before the first key.` });
   items.push(...installerItems(plan));
   for (const tag of plan.tags) items.push({ kind: "tag", text: `Bring ${tagToBring(tag, names)}.` });
+  for (const tag of toTry)
+    if (!plan.tags.includes(tag)) items.push({ kind: "tag", text: `Bring ${tagToBring(tag, names)}, to try it at the end.` });
   if (known)
     items.push({
       kind: "key",

@@ -43,17 +43,23 @@ function partOf(model: Model, element: Element): BlankPattern["parts"][number] {
   }
 }
 
-/** Characters to leave room for, at least two. */
+/** One gap for each key, since whoever fills them in counts them; as many as the longest takes where the length differs. */
 function widthOf(model: Model, element: Element & { readonly kind: "field" }): number {
   const said = (element.width ?? []).reduce((sum, width) => sum + Number(width.text), 0);
-  if (said > 0) return Math.max(said, 2);
+  if (said > 0) return said;
   switch (element.name.text) {
     case "code":
       return model.codeLengths.at(-1) ?? 6;
     case "installer":
       return model.installerLengths.at(-1) ?? 6;
     case "slot":
-      return Math.max(model.slots.width ?? String(model.slots.capacity).length, 2);
+      return model.slots.width ?? String(model.slots.capacity).length;
+    case "relay":
+      return Math.max(1, ...[...model.relays.values()].map(keys => keys.join(" ").length));
+    case "relay-number":
+      return String(Math.max(1, ...model.relayNumbers)).length;
+    case "seconds":
+      return Math.max(String(model.release?.max ?? 99).length, model.release?.toggle?.length ?? 0);
     case "tag":
       return 10;
     default:

@@ -1,5 +1,5 @@
 /** The run sheet of one keypad: what to type now, in words and keys, from a plan that is proved. Data first; formats render it. */
-import type { KeyGroup, Memory } from "../keypad/memory.ts";
+import type { KeyGroup, Memory, TagId } from "../keypad/memory.ts";
 import type { Model, RelaySet } from "../keypad/model.ts";
 import type { Plan, PlanEntry, PlanSession, Start } from "../plan/plan.ts";
 import { longestPause, minutesOf } from "../plan/time.ts";
@@ -15,7 +15,7 @@ import { inPace, paceWords } from "./pace.ts";
 import { proveSheet } from "./proof.ts";
 import { refusalWords } from "./refusal.ts";
 import { becauseWords, credentialOf, sentence } from "./sentence.ts";
-import type { Sheet, SheetEntry, SheetSession } from "./shape.ts";
+import type { Sheet, SheetEntry, SheetSession, Try } from "./shape.ts";
 import type { Show } from "./show.ts";
 import { shownGroups } from "./show.ts";
 import type { Trial } from "./tries.ts";
@@ -72,7 +72,7 @@ export function sheetOf(site: Site, keypad: Keypad, plan: Plan, options: SheetOp
     date: options.today,
     ...(options.commit === undefined ? {} : { commit: visible(options.commit) }),
     codesHidden: options.hideCodes,
-    before: beforeYouStart(site, keypad, plan, names, show, known, between),
+    before: beforeYouStart(site, keypad, plan, names, show, tagsToTry(tries, printed), known, between),
     sessions: plan.sessions.map((session, index) => sessionOf(plan, session, index, users, names, show)),
     tries: inPace(
       tries.map(([, one]) => one),
@@ -88,6 +88,13 @@ export function sheetOf(site: Site, keypad: Keypad, plan: Plan, options: SheetOp
     minutes: minutesOf(plan.seconds + trySeconds),
     proof: proveSheet(plan),
   };
+}
+
+/** Tags that a printed try presents and that must open: what is withdrawn is tried only if it is at hand. */
+function tagsToTry(tries: readonly (readonly [Trial, Try])[], printed: readonly Try[]): readonly TagId[] {
+  const kept = new Set(printed);
+  const ids = tries.flatMap(([trial, one]) => (kept.has(one) && one.opens.length > 0 ? trial.ids : []));
+  return [...new Set(ids.flatMap(id => (id.startsWith("tag ") ? [id.slice(4)] : [])))];
 }
 
 /** A reset forgets what was fitted, yet whoever had a code then must not get in: it is tried like a withdrawn one. */

@@ -74,3 +74,35 @@ describe.each(keypads)("$name", ({ site, keypad }) => {
       }
   });
 });
+
+describe("the sheet of a keypad that it names", () => {
+  const sheetFor = (id: string) => {
+    const { site, keypad } = keypads.find(one => one.keypad.id === id) as (typeof keypads)[number];
+    const plan = planFor(site, keypad, "factory");
+    if ("cannot" in plan) throw new Error(plan.cannot);
+    return sheetOf(site, keypad, plan, { hideCodes: false, showInstaller: false, today: day });
+  };
+  const brought = (id: string) => sheetFor(id).before.flatMap(({ kind, text }) => (kind === "tag" ? [text] : []));
+
+  test("asks for a tag whose number is typed, since it is presented when it is tried", () => {
+    expect(brought("boat")).toEqual(["Bring Unit 8, boat varnish's tag, tag 5898564, to try it at the end."]);
+  });
+
+  test("asks for no tag twice, and for none that paper does not try", () => {
+    expect(brought("plant")).toHaveLength(3);
+    expect(brought("loft")).toEqual([]);
+  });
+
+  test("leaves one gap for each key that is asked for at the door", () => {
+    const gaps = (id: string) =>
+      sheetFor(id).blanks.map(({ operation, parts }) => [
+        operation,
+        ...parts.flatMap(part => ("gap" in part ? [[part.gap, part.width]] : [])),
+      ]);
+    expect(gaps("bins")).toContainEqual(["set release", ["seconds", 1]]);
+    expect(gaps("boat")).toContainEqual(["set release", ["seconds", 2]]);
+    expect(gaps("boat")).toContainEqual(["put tag", ["slot", 3], ["tag", 10]]);
+    expect(gaps("gate")).toContainEqual(["put code", ["relay", 1], ["slot", 2], ["code", 7]]);
+    expect(gaps("door")).toContainEqual(["set release", ["relay", 1], ["seconds", 3]]);
+  });
+});
