@@ -1,5 +1,7 @@
 /** Blank rows for what is asked for at the door: the key pattern of each everyday operation, with gaps to fill by hand. */
 import type { Element, OperationName } from "../../grammar/tree.ts";
+import { codeLengthsInForce } from "../keypad/lengths.ts";
+import type { Memory } from "../keypad/memory.ts";
 import type { Model, RelaySet } from "../keypad/model.ts";
 import type { BlankPattern } from "./shape.ts";
 import { visible } from "./visible.ts";
@@ -15,12 +17,17 @@ const everyday: readonly (readonly [OperationName, string])[] = [
   ["set release", "A release time"],
 ];
 
-/** The operations that the model has, in one fixed order; what changes the whole keypad is left out, it is not done on request. */
-export function blankPatterns(model: Model): readonly BlankPattern[] {
+/**
+ * The operations that the model has, in one fixed order; what changes the whole keypad is left out, it is not done on request.
+ *
+ * @param memory what the keypad holds when they are asked for: it says how long a code is.
+ */
+export function blankPatterns(model: Model, memory: Memory): readonly BlankPattern[] {
+  const codeLength = codeLengthsInForce(model, memory).at(-1) ?? 6;
   return everyday.flatMap(([operation, text]) => {
     const found = model.operations.get(operation);
     if (!found) return [];
-    const parts = found.template.map(element => partOf(model, element));
+    const parts = found.template.map(element => partOf(model, element, codeLength));
     return [{ operation, text, parts, ...(found.shows === undefined ? {} : { shows: visible(found.shows) }) }];
   });
 }
@@ -32,24 +39,24 @@ export function relayKeyWords(model: Model, patterns: readonly BlankPattern[], d
   return [...model.relays].flatMap(([set, keys]) => (doors.has(set) ? [`${doors.get(set)} ${keys.join(" ")}`] : []));
 }
 
-function partOf(model: Model, element: Element): BlankPattern["parts"][number] {
+function partOf(model: Model, element: Element, codeLength: number): BlankPattern["parts"][number] {
   switch (element.kind) {
     case "keys":
       return { keys: element.text };
     case "hand":
       return { keys: `[${visible(element.text)}]` };
     case "field":
-      return { gap: element.name.text, width: widthOf(model, element) };
+      return { gap: element.name.text, width: widthOf(model, element, codeLength) };
   }
 }
 
 /** One gap for each key, since whoever fills them in counts them; as many as the longest takes where the length differs. */
-function widthOf(model: Model, element: Element & { readonly kind: "field" }): number {
+function widthOf(model: Model, element: Element & { readonly kind: "field" }, codeLength: number): number {
   const said = (element.width ?? []).reduce((sum, width) => sum + Number(width.text), 0);
   if (said > 0) return said;
   switch (element.name.text) {
     case "code":
-      return model.codeLengths.at(-1) ?? 6;
+      return codeLength;
     case "installer":
       return model.installerLengths.at(-1) ?? 6;
     case "slot":

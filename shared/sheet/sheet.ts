@@ -53,7 +53,7 @@ export function sheetOf(site: Site, keypad: Keypad, plan: Plan, options: SheetOp
   const between = (from: number, until: number) =>
     entries.filter(({ n }) => from <= n && n <= until).reduce((sum, { groups }) => sum + rowSeconds(groups), 0);
   const known = plan.start.from === "fitted" ? knownGood(trials) : undefined;
-  const blanks = blankPatterns(model);
+  const blanks = blankPatterns(model, plan.target);
   const trySeconds = paperTries.reduce((sum, one) => sum + one.seconds + (one.waitSeconds ?? 0), 0);
   return {
     number: sheetNumber(keypad.id, plan, {
