@@ -13,17 +13,19 @@ export const explain: Command = {
     { line: "explain", shows: "the names of all findings" },
   ],
   run: async ([code], _options, around) => {
-    const [{ checks }, { explain: explanation }] = await Promise.all([
+    const [{ checks }, { explain: explanation }, { warnings }, { explainWarning }] = await Promise.all([
       import("../../../shared/checks/index.ts"),
       import("../../../shared/checks/explain.ts"),
+      import("../../../shared/review/warnings/index.ts"),
+      import("../../../shared/review/explain.ts"),
     ]);
-    const names: readonly string[] = checks.map(check => check.code);
+    const names: readonly string[] = [...checks, ...warnings].map(each => each.code);
     if (code === undefined) {
       around.out(`${[...names].sort().join("\n")}\n`);
       return 0;
     }
     if (!names.includes(code)) throw new ToolProblem(`no finding is called ${code}${meant(code, names)}; mullion explain lists them`);
-    around.out(`${explanation(code).trimEnd()}\n`);
+    around.out(`${(explanation(code) || explainWarning(code)).trimEnd()}\n`);
     return 0;
   },
 };

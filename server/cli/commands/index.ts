@@ -12,6 +12,7 @@ import { lsp } from "./lsp.ts";
 import { record } from "./record.ts";
 import { register } from "./register.ts";
 import { replay } from "./replay.ts";
+import { review } from "./review.ts";
 import { sheet } from "./sheet.ts";
 import { slips } from "./slips.ts";
 import { visit } from "./visit.ts";
@@ -22,6 +23,7 @@ export const commands: readonly Command[] = [
   check,
   sheet,
   record,
+  review,
   waiting,
   importTable,
   fmt,
