@@ -6,6 +6,7 @@ import type { CannotPlan, Plan } from "../plan/plan.ts";
 import { exampleOf, exampleOfSetting } from "../sheet/example.ts";
 import { spaced } from "../sheet/remarks.ts";
 import type { Day, Keypad, Site } from "../site/site.ts";
+import { doorWords, supplyWords } from "./door-words.ts";
 import { credentialLine, holderWords } from "./holder-words.ts";
 import { keypadAt, keypadLines } from "./keypad-lines.ts";
 import { keypadWords, modelWords } from "./keypad-words.ts";
@@ -88,21 +89,11 @@ function nameWords({ site, today, plan }: Asked, { named }: Mention): string | u
     }
     case "door":
       return doorWords(site, named.name);
+    case "supply":
+      return supplyWords(site, named.name);
     default:
       return undefined;
   }
-}
-
-/** Which relays are this door. */
-function doorWords(site: Site, label: string): string | undefined {
-  const relays = [...site.keypads.values()].flatMap(keypad =>
-    keypad.relays.filter(relay => relay.label === label).map(relay => ({ keypad, relay })),
-  );
-  if (relays.length === 0) return undefined;
-  const lines = relays.map(
-    ({ keypad, relay }) => `- relay ${relay.set} of ${plain(keypad.label || keypad.id)}, ${relay.placements.length} entries`,
-  );
-  return [`**${plain(label)}**`, "", ...lines].join("\n");
 }
 
 /* In models */

@@ -1,5 +1,6 @@
-/** Renaming a holder, a keypad, a model, a supply or a named code or tag: everywhere in the sites that share it, or not at all. */
+/** Renaming a holder, a keypad, a model, a supply, a named code or tag, or a door by its label: everywhere in the sites that share it, or not at all. */
 import { beginningWords } from "../../grammar/tokens.ts";
+import type { Span } from "../../grammar/tree.ts";
 import type { Edit } from "../finding.ts";
 import type { Site } from "../site/site.ts";
 import type { Mention, Named, PlacedMention } from "./names.ts";
@@ -13,8 +14,6 @@ export interface Refused {
 /** Why this cannot be renamed; undefined where it can. */
 export function whyNot({ named }: Mention): string | undefined {
   switch (named.what) {
-    case "door":
-      return "a door is known by the label of its relays; change the label where it is meant";
     case "setting":
       return "a setting is named by the keypad's manual";
     case "credential":
@@ -22,6 +21,11 @@ export function whyNot({ named }: Mention): string | undefined {
     default:
       return undefined;
   }
+}
+
+/** Where the name itself stands: a door's inside its quotes. */
+export function nameSpan({ named, start, end }: Mention): Span {
+  return named.what === "door" && end - start >= 2 ? { start: start + 1, end: end - 1 } : { start, end };
 }
 
 /**
@@ -37,7 +41,8 @@ export function renameEdits(sites: readonly Site[], mention: Mention, name: stri
     if (taken(site, mention.named, name)) return { refused: `there is already a ${wordFor(mention.named)} ${name}` };
     for (const place of mentionsOf(site, mention.named)) if (!place.implied) places.set(`${place.file}:${place.start}`, place);
   }
-  return [...places.values()].map(({ file, start, end }) => ({ file, start, end, text: name }));
+  const text = mention.named.what === "door" ? `"${name.replace(/["\\]/g, sign => `\\${sign}`)}"` : name;
+  return [...places.values()].map(({ file, start, end }) => ({ file, start, end, text }));
 }
 
 export function wordFor(named: Named): string {
@@ -45,6 +50,7 @@ export function wordFor(named: Named): string {
 }
 
 function badName(named: Named, name: string): string | undefined {
+  if (named.what === "door") return name.trim() === "" || /[\r\n]/.test(name) ? "a label is a line of text" : undefined;
   if (!/^[A-Za-z][A-Za-z0-9_-]*$/.test(name)) return "a name is a letter, then letters, digits, `-` and `_`";
   if (named.what === "credential" && (name === "code" || name === "tag")) return "`code` and `tag` mean the unnamed ones";
   if (named.what === "holder" && (beginningWords as readonly string[]).includes(name))
@@ -55,5 +61,6 @@ function badName(named: Named, name: string): string | undefined {
 function taken(site: Site, named: Named, name: string): boolean {
   const wanted = { ...named, name };
   if (named.name === name) return false;
-  return mentionsOf(site, wanted).some(mention => mention.declares);
+  // Relays that get the label of another door would be that door.
+  return mentionsOf(site, wanted).some(mention => mention.declares || named.what === "door");
 }

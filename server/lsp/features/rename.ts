@@ -1,8 +1,8 @@
-/** Renaming holders, keypads, models, supplies and named codes and tags, across files, from a definition or any use. */
+/** Renaming holders, keypads, models, supplies, doors and named codes and tags, across files, from a definition or any use. */
 import type { PrepareRenameParams, Range, RenameParams, WorkspaceEdit } from "vscode-languageserver";
 import { LSPErrorCodes, ResponseError } from "vscode-languageserver";
 import { mentionAt } from "../../../shared/editor/names.ts";
-import { renameEdits, whyNot } from "../../../shared/editor/rename.ts";
+import { nameSpan, renameEdits, whyNot } from "../../../shared/editor/rename.ts";
 import { offsetOf, rangeOf, workspaceEditOf } from "../convert.ts";
 import { guarded } from "../guarded.ts";
 import type { Feature } from "./feature.ts";
@@ -21,7 +21,7 @@ export const rename: Feature = {
           if (!at || !mention) return null;
           const refused = whyNot(mention);
           if (refused) throw cannot(refused);
-          return { range: rangeOf(at.source, mention), placeholder: mention.named.name };
+          return { range: rangeOf(at.source, nameSpan(mention)), placeholder: mention.named.name };
         },
       ),
     );

@@ -73,6 +73,36 @@ test("a holder says where it gets in, and what has lapsed", () =>
      - code: **Foot gate** at Lane gate, slot 2; lapsed after 2026-11-20, and opens until it is taken out`,
   ));
 
+const wired = `door "Foot gate" {
+    lock strike 12 V 350 mA fail-secure
+    cable 28 m 0.75 mm2
+  }
+  supply cupboard "Riser cupboard" 13.8 V 3 A {
+    battery 12 V 7 Ah for 4 h
+    feeds "Foot gate"
+  }`;
+
+test("a door has its sum: on mains, at the end of the battery, what was assumed, and who decides", async () => {
+  const said = await hoverIn(site("1 u1", wired.replace('door "Foot', 'door "$0Foot')));
+  // 24.5 Ω/km (IEC 60228, class 1 and 2, 0.75 mm², 20 °C): 0.35 A × 2 × 0.028 km × 24.5 Ω/km = 0.48 V.
+  expect(said).toContain("on mains: 13.8 V less 0.48 V over 2 × 28 m of 0.75 mm² at 20 °C \\(1.372 Ω\\) leaves 13.32 V");
+  expect(said).toContain("at the end of the battery: 10.8 V less 0.48 V");
+  expect(said).toContain("relay 1 of Lane gate, 1 entry");
+  expect(said).toContain("Assumed: the lock takes its rated voltage within 10 %");
+  expect(said).toContain("Local code, the maker's instructions and a competent person decide.");
+});
+
+test("a door that is not described says which relays release it, and nothing more", () =>
+  checkHover(site("1 u1").replace('"Foot gate"', '"Foot$0 gate"'), "**Foot gate**\n\n- relay 1 of Lane gate, 1 entry"));
+
+test("a supply has its budget and the hours of its battery", async () => {
+  const said = await hoverIn(site("1 u1", wired.replace("supply cup", "supply $0cup")));
+  expect(said).toContain("**Riser cupboard** `cupboard`");
+  expect(said).toContain("all at once: 350 mA of 3 A, 2.65 A to spare");
+  expect(said).toContain("needed for 4 h");
+  expect(said).toContain("a competent person decide.");
+});
+
 test("an unnamed code says where it opens", () =>
   checkHover(site("1 u1").replace("code 4829", "$0code 4829"), "**Unit 1, pottery**\n\ncode: **Foot gate** at Lane gate, slot 1"));
 

@@ -267,6 +267,29 @@ test("rename: a named code, in the holder and where it is placed, and not anothe
     `,
   ));
 
+test("rename: a door, on its relays, where it is described and where it is fed", () =>
+  checkRename(
+    mullion`
+      keypad gate "Foot gate" : heron { relay 1 "Foot gate" { } relay 2 "Vehicle gate" { } }
+      keypad back "Back" : heron { relay 1 "Foot$0 gate" { } }
+      door "Foot gate" { exit lever }
+      supply cupboard "Cupboard" 12 V 1 A { feeds "Foot gate", keypad gate }
+    `,
+    'River "north" gate',
+    mullion`
+      keypad gate "Foot gate" : heron { relay 1 "River \"north\" gate" { } relay 2 "Vehicle gate" { } }
+      keypad back "Back" : heron { relay 1 "River \"north\" gate" { } }
+      door "River \"north\" gate" { exit lever }
+      supply cupboard "Cupboard" 12 V 1 A { feeds "River \"north\" gate", keypad gate }
+    `,
+  ));
+
+test("prepare rename: a door's label without its quotes", () =>
+  inEditor('door "Foot$0 gate" { exit lever }', async editor => {
+    const answer = await editor.client.sendRequest(PrepareRenameRequest.type, at(editor));
+    expect(answer).toEqual({ range: { start: { line: 0, character: 6 }, end: { line: 0, character: 15 } }, placeholder: "Foot gate" });
+  }));
+
 test("rename: a keypad, with its fitted record", () =>
   checkRename(
     mullion`
@@ -290,7 +313,8 @@ test.each([
   ["a name that is taken", 'holder $0u1 "Unit 1" code 4829\nholder u2 "Unit 2" code 5591', "u2", /already a holder u2/],
   ["what is no name", 'holder $0u1 "Unit 1" code 4829', "1u", /a name is a letter/],
   ["a word that begins something", 'holder $0u1 "Unit 1" code 4829', "relay", /begins something of its own/],
-  ["a door", 'door "Foot$0 gate" { exit lever }', "Gate", /label of its relays/],
+  ["a door without a label", 'door "Foot$0 gate" { exit lever }', " ", /a label is a line of text/],
+  ["a door's label that another has", 'door "Foot$0 gate" { }\nkeypad g "G" : heron { relay 1 "Gate" { } }', "Gate", /already a door Gate/],
 ])("rename is refused: %s", (_what, text, name, reason) =>
   inEditor(text, async editor => {
     await expect(editor.client.sendRequest(RenameRequest.type, { ...at(editor), newName: name })).rejects.toThrow(reason);
