@@ -57,8 +57,10 @@ function asText(rows: readonly Row[]): string {
   const lines = [columns as readonly string[], ...waiting.map(cellsOf)];
   const entries = waiting.reduce((sum, row) => sum + (row.entries ?? 0), 0);
   const minutes = waiting.reduce((sum, row) => sum + (row.entries ? (row.minutes ?? 0) : 0), 0);
-  const total = `${entries} entries at ${waiting.length} of ${rows.length} keypads, about ${minutes} min (keys only, a practised hand)`;
-  return `${drawnTable(lines).join("\n")}\n\n${total}\n`;
+  const held = rows.filter(row => row.entries === undefined).length;
+  const at = `${waiting.length - held} of ${rows.length} ${rows.length === 1 ? "keypad" : "keypads"}`;
+  const total = `${entries} ${entries === 1 ? "entry" : "entries"} at ${at}, about ${minutes} min (keys only, a practised hand)`;
+  return `${drawnTable(lines).join("\n")}\n\n${total}${held === 0 ? "" : `; ${held} ${held === 1 ? "has" : "have"} no sheet`}\n`;
 }
 
 function asCsv(rows: readonly Row[]): string {

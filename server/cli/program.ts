@@ -17,7 +17,8 @@ export async function runProgram(words: readonly string[], commands: readonly Co
     .addHelpText("after", "\nmullion COMMAND --help says more, with examples.")
     .showSuggestionAfterError(true);
   // The others are needed for the list and for suggestions only.
-  const named = commands.filter(({ name }) => name === words[0]);
+  const line = asOptions(words, commands);
+  const named = commands.filter(({ name }) => name === line[0]);
   for (const command of named.length > 0 ? named : commands)
     addCommand(program, command, around, async run => {
       status = await run();
@@ -28,12 +29,19 @@ export async function runProgram(words: readonly string[], commands: readonly Co
     return 2;
   }
   try {
-    await program.parseAsync([...words], { from: "user" });
+    await program.parseAsync(line, { from: "user" });
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
     throw error;
   }
   return status;
+}
+
+/** `help sheet` is `sheet --help`; of a command that is not there the help cannot be shown, and the word is told instead. */
+function asOptions(words: readonly string[], commands: readonly Command[]): string[] {
+  const [first = "", second] = words;
+  if (first === "help") return second === undefined ? ["--help"] : asOptions([second, "--help"], commands);
+  return first.startsWith("-") || commands.some(({ name }) => name === first) ? [...words] : [first];
 }
 
 function addCommand(program: Parser, command: Command, around: Surroundings, go: (run: () => Promise<ExitStatus>) => Promise<void>): void {

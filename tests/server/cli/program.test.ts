@@ -23,6 +23,11 @@ test("--help lists every command, on standard output", () => {
   }
 });
 
+test("help is --help, and help of a command is that command's", () => {
+  for (const line of [["help"], ["help", "--help"], ["help", "help"]]) expect(mullion(line), line.join(" ")).toEqual(mullion(["--help"]));
+  expect(mullion(["help", "sheet"])).toEqual(mullion(["sheet", "--help"]));
+});
+
 test("without a word the help goes to standard error, and the status is 2", () => {
   const { status, out, err } = mullion([]);
   expect({ status, out }).toEqual({ status: 2, out: "" });
@@ -49,6 +54,8 @@ describe.each(commands)("$name --help", ({ name, examples, options }) => {
 test.each([
   ["an unknown option", ["check", "--frmat", "json"], "unknown option '--frmat'\n(Did you mean --format?)"],
   ["an unknown command", ["chek"], "unknown command 'chek'\n(Did you mean check?)"],
+  ["help for an unknown command", ["chek", "--help"], "unknown command 'chek'\n(Did you mean check?)"],
+  ["help of an unknown command", ["help", "chek"], "unknown command 'chek'\n(Did you mean check?)"],
   ["an unknown format", ["check", "--format", "jsn"], "(did you mean json?)."],
   ["a day that the calendar has not", ["check", "--today", "2027-02-29"], "It is a day of the calendar, written like 2027-03-31."],
   ["a missing argument", ["sheet"], "missing required argument 'file'"],

@@ -194,6 +194,11 @@ describe("waiting", () => {
     expect(/4829|5591|7305|6044/.test(text + csv + JSON.stringify(rows))).toBe(false);
   });
 
+  test("the sum counts no keypad whose sheet is held back", () => {
+    const cwd = folderOf({ "yard.mullion": site(2).replace("2 u2", "1 u2"), "model.mullion": model });
+    expect(mullion(["waiting"], { cwd }).out).toMatch(/4 entries at 1 of 2 keypads, about 1 min \(.*\); 1 has no sheet\n$/);
+  });
+
   test("a keypad with an error says why it has no sheet", () => {
     const cwd = folderOf({ "yard.mullion": site(1).replace("2 u2", "1 u2"), "model.mullion": model });
     expect(mullion(["waiting"], { cwd }).out).toContain("no sheet: an error holds its sheet back");
