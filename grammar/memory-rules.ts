@@ -115,6 +115,7 @@ export class MemoryRules extends TemplateRules {
     let count: Word | undefined;
     let addressing: Word | undefined;
     let holds: Word | undefined;
+    const said = new Map<string, Word>();
     this.MANY({
       GATE: () => this.isSlotWord(),
       DEF: () =>
@@ -123,14 +124,19 @@ export class MemoryRules extends TemplateRules {
             ALT: () => {
               const range = this.SUBRULE(this.slotRange);
               if ("to" in range) ranges.push(range);
-              else count = range;
+              else {
+                this.ACTION(() => this.once(said, "a number of places", range));
+                count ??= range;
+              }
             },
           },
           {
             ALT: () => {
-              const said = this.SUBRULE(this.saidPhrase, { ARGS: [slotPhrases, "the rest of it"] });
-              if (said?.text?.startsWith("holds")) holds = said;
-              else addressing = said ?? addressing;
+              const phrase = this.SUBRULE(this.saidPhrase, { ARGS: [slotPhrases, "the rest of it"] });
+              const isHolds = phrase?.text?.startsWith("holds");
+              this.ACTION(() => phrase && this.once(said, isHolds ? "what a slot holds" : "how slots are numbered", phrase));
+              if (isHolds) holds ??= phrase;
+              else addressing ??= phrase;
             },
           },
           {
@@ -147,7 +153,7 @@ export class MemoryRules extends TemplateRules {
       const end = t.endOf(this.LA(0));
       this.checkSlots(addressing, ranges, count);
       const form: SlotsForm = {
-        start: keyword.end === end ? end : Math.min(end, ranges[0]?.start ?? count?.start ?? addressing?.start ?? end),
+        start: Math.min(end, ...[ranges[0], count, addressing, holds].flatMap(part => part?.start ?? [])),
         end,
         addressing: addressing?.text as SlotsForm["addressing"],
         ranges,
@@ -168,6 +174,10 @@ export class MemoryRules extends TemplateRules {
     else if (addressing.text === "unnumbered" && count === undefined) this.missing("a number of places before `unnumbered`");
     else if ((addressing.text === "shared" || addressing.text === "per relay") && ranges.length === 0)
       this.missing(`a range like \`00..59\` before \`${addressing.text}\``);
+    else if (addressing.text !== "unnumbered" && count !== undefined)
+      this.report(count.start, count.end, `expected no number of places before \`${addressing.text}\`, found one`);
+    else if (ranges[0] !== undefined && addressing.text !== "shared" && addressing.text !== "per relay")
+      this.report(ranges[0].start, ranges[0].end, `expected no range of slots before \`${addressing.text}\`, found one`);
   }
 
   /** A range, or the one number of places of an unnumbered memory. */

@@ -48,3 +48,22 @@ test("an example of how to leave programming mode has the installer code, where 
   ).models.values();
   expect(model && exampleOf(model, "leave")?.map(({ text }) => text)).toEqual(["OK", "[installer code]"]);
 });
+
+test("a `slots` line whose numbers or words say nothing, or two things, is a problem at the one too many", () => {
+  const problemsOf = (slots: string) => {
+    const text = `model m "M" { slots ${slots} }`;
+    return parse(text).problems.map(({ start, end }) => text.slice(start, end));
+  };
+  expect(problemsOf("1 2 3..4 per relay")).toEqual(["1", "2"]);
+  expect(problemsOf("00..59 per relay shared")).toEqual(["shared"]);
+  expect(problemsOf("00..59 per relay holds code or tag holds code with tag")).toEqual(["holds code with tag"]);
+  expect(problemsOf("1..4 one per relay")).toEqual(["1..4"]);
+  for (const right of ["00..59 per relay holds code or tag", "500 unnumbered", "one per relay", "1..9 codes, 10..19 tags shared"])
+    expect(problemsOf(right)).toEqual([]);
+});
+
+test("every part of a `slots` line lies within it, whatever its order", () => {
+  const [decl] = parse('model m "M" { slots 1 3..4 per relay }').tree.declarations;
+  const [fact] = decl?.kind === "model" ? decl.facts : [];
+  expect(fact).toMatchObject({ kind: "slots", form: { start: 20, count: { start: 20 }, ranges: [{ start: 22 }] } });
+});
