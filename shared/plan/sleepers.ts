@@ -67,17 +67,17 @@ export function wokenCodes(model: Model, from: Memory, to: Memory, allowed: Pair
   const codes = new Set<Digits>();
   const awake = new Openings(model, { ...from, ...lengthOf(to) });
   for (const string of wakingStrings(model, from, to, awake)) {
-    const code = from.slots.get(string.place)?.code;
+    const code = codeAt(from, string.place);
     if (code !== undefined && allowed.lacks(string) && awake.isHeard(string) && awake.fires(string).length > 0) codes.add(code);
   }
   return codes;
 }
 
-/** What slots make the keypad listen for with the new length, and did not with the old. */
+/** What codes and all-relay codes make the keypad listen for with the new length, and did not with the old. */
 function* wakingStrings(model: Model, from: Memory, to: Memory, awake: Openings): Iterable<Listened> {
   const [before, now] = [codeLengthsInForce(model, from), codeLengthsInForce(model, to)];
   for (const string of awake.all()) {
-    const code = from.slots.get(string.place)?.code;
+    const code = codeAt(from, string.place);
     if (code !== undefined && halfOf(string) !== "tag" && now.includes(code.length) && !before.includes(code.length)) yield string;
   }
 }
@@ -88,16 +88,20 @@ function* wakingStrings(model: Model, from: Memory, to: Memory, awake: Openings)
  */
 export function guardingCodes(model: Model, before: Memory, doors: Doors): ReadonlySet<Digits> {
   const codes = new Set<Digits>();
-  const codeAt = (place: string) => before.slots.get(place)?.code ?? before.allRelay.get(place.replace("all-relay ", ""))?.code;
   for (const string of doors.before.all()) {
     if (!doors.allowed.lacks(string)) continue;
     const rivals = rivalsOf(model, string.symbols).flatMap(text => doors.before.ends(text));
     for (const rival of [...rivals, ...doors.before.ends(string.text)]) {
-      const code = codeAt(rival.place);
-      if (code !== undefined && (code !== codeAt(string.place) || asks(model, "clear code", "relay"))) codes.add(code);
+      const code = codeAt(before, rival.place);
+      if (code !== undefined && (code !== codeAt(before, string.place) || asks(model, "clear code", "relay"))) codes.add(code);
     }
   }
   return codes;
+}
+
+/** By the name that the openings have for a place. */
+function codeAt({ slots, allRelay }: Memory, place: string): Digits | undefined {
+  return slots.get(place)?.code ?? allRelay.get(place.replace("all-relay ", ""))?.code;
 }
 
 class Stage {

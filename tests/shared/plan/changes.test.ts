@@ -153,6 +153,21 @@ describe("the installer code", () => {
       "2 set installer 86420 after 1",
     ]);
   });
+  test("of a length that wakes an all-relay code: that is cleared before", () => {
+    const keeps = model("rewrite replaces twins refused relength keeps what was stored");
+    expect(typed(keeps, "installer code 9753 all-relay code 11111", "installer code 86420")).toEqual([
+      "1 clear all-relay (no longer wanted)",
+      "--",
+      "2 set installer 86420 after 1",
+    ]);
+    expect(typed(keeps, "installer code 9753 all-relay code 11111", "installer code 86420 all-relay code 22222")).toEqual([
+      "1 clear all-relay (breaks a cycle)",
+      "--",
+      "2 set installer 86420 after 1",
+      "--",
+      "3 set all-relay 22222 after 1,2",
+    ]);
+  });
 });
 
 describe("settings, release times, all-relay codes", () => {

@@ -168,7 +168,7 @@ export function drawnMemory(model: Model, drawn: Picks, strict: boolean): Memory
   const allRelay = new Map<string, { number?: number; code: string }>();
   if (model.operations.has("set all-relay"))
     drawn.allRelay.slice(0, numbersAllRelay(model) ? 2 : 1).forEach((pick, at) => {
-      const code = pick < 0 ? undefined : fresh(digits(pick, false));
+      const code = pick < 0 ? undefined : fresh(digits(pick, pick === 3));
       if (code !== undefined)
         allRelay.set(numbersAllRelay(model) ? `${8 + at}` : "", { ...(numbersAllRelay(model) ? { number: 8 + at } : {}), code });
     });
