@@ -1,6 +1,6 @@
 /** Rules for `door` and `supply`: the lock behind the relay and what feeds it. */
 import { ModelRules } from "./model-rules.ts";
-import { str, word } from "./pieces.ts";
+import { oneOf, str, word } from "./pieces.ts";
 import * as t from "./tokens.ts";
 import type { DoorDecl, DoorFact, Quantity, Span, Str, SupplyDecl, SupplyFact, Word } from "./tree.ts";
 
@@ -29,6 +29,16 @@ export const doorWords = {
   near: ["people"],
 } as const;
 export const supplyWords = { supply: ["AC", "DC"], battery: ["for", "down to"] } as const;
+
+/** Words of which a fact has one. */
+const exclusive: readonly (readonly string[])[] = [
+  ["strike", "magnet", "bolt", "motor lock", "start contact"],
+  ["fail-safe", "fail-secure", "stays"],
+  ["AC", "DC"],
+  doorWords.contact,
+  doorWords.exit,
+  doorWords.route,
+];
 
 const doorFacts = {
   what: "a fact of the door (`lock`, `contact`, `cable`, `exit`, `route`, `release on alarm`, `near people`, `note`) or `}`",
@@ -112,16 +122,13 @@ export class DoorRules extends ModelRules {
     "wordsAndQuantities",
     (allowed: readonly string[], words: Word[], quantities: Quantity[]): void => {
       this.MANY({
-        GATE: () => this.isNext(t.Digits) || this.isNext(t.Decimal) || this.isA(this.LA(1), t.Decimal) || this.phraseLength(allowed) > 0,
+        GATE: () => this.isNumber() || this.phraseLength(allowed) > 0,
         DEF: () =>
           this.OR([
             {
               ALT: () => {
-                const quantity = this.SUBRULE(this.quantity);
-                this.ACTION(() => {
-                  quantities.push(quantity);
-                  if (quantity.unit === undefined && words[words.length - 1]?.text !== "class") this.missing("a unit", "the number");
-                });
+                const quantity = this.SUBRULE(this.quantity, { ARGS: [allowed] });
+                this.ACTION(() => quantities.push(quantity));
               },
             },
             {
@@ -132,8 +139,23 @@ export class DoorRules extends ModelRules {
             },
           ]),
       });
+      this.ACTION(() => this.oneOfEach(words, allowed));
     },
   );
+
+  /** Of words that exclude each other the first one counts, and none is said twice. */
+  private oneOfEach(words: readonly Word[], allowed: readonly string[]): void {
+    for (const [index, said] of words.entries()) {
+      const group = exclusive.find(one => one.includes(said.text) && one.every(other => allowed.includes(other))) ?? [said.text];
+      const before = words.slice(0, index).find(other => group.includes(other.text));
+      if (before === undefined) continue;
+      if (before.text === said.text) this.twice(`\`${said.text}\``, before, said);
+      else
+        this.report(said.start, said.end, `expected one of ${oneOf(group)}, found a second one`, [
+          { start: before.start, end: before.end, message: `\`${before.text}\` is said here` },
+        ]);
+    }
+  }
 
   /* Supplies */
 

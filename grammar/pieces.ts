@@ -83,18 +83,34 @@ export class Pieces extends Reader {
     return token.image === image && this.isA(token, t.Name);
   }
 
-  /** A number and its unit. */
-  protected readonly quantity = this.RULE("quantity", (): Quantity => {
-    const value = this.OR1([{ ALT: () => word(this.CONSUME(t.Digits)) }, { ALT: () => word(this.CONSUME(t.Decimal)) }]);
+  /**
+   * A number and its unit. A number with a comma and a word that is no unit are taken, too, so that what is wrong with them can be
+   * said where it is known what should stand there.
+   * @param allowed phrases that may follow the number: none of them is its unit.
+   */
+  protected readonly quantity = this.RULE("quantity", (allowed?: readonly string[]): Quantity => {
+    const value = this.OR1([
+      { ALT: () => word(this.CONSUME(t.Digits)) },
+      { ALT: () => word(this.CONSUME(t.Decimal)) },
+      { ALT: () => word(this.CONSUME(t.FacilityNumber)) },
+    ]);
     const unit = this.OPTION({
-      GATE: () => this.isUnit(),
+      GATE: () => this.isUnit(allowed ?? []),
       DEF: () => this.OR2([{ ALT: () => word(this.CONSUME(t.Name)) }, { ALT: () => word(this.CONSUME(t.Percent)) }]),
     });
     return { start: value.start, end: (unit ?? value).end, value, unit };
   });
 
-  private isUnit(): boolean {
-    return (t.units as readonly string[]).includes(this.LA(1).image) && this.isSameLine();
+  private isUnit(allowed: readonly string[]): boolean {
+    if (!this.isSameLine()) return false;
+    const { image, tokenType } = this.LA(1);
+    if ((t.units as readonly string[]).includes(image)) return true;
+    return (tokenType === t.Word || tokenType === t.Capital || tokenType === t.ForeignWord) && this.phraseLength(allowed) === 0;
+  }
+
+  /** A number that a quantity begins with. */
+  protected isNumber(): boolean {
+    return this.isNext(t.Digits) || this.isNext(t.FacilityNumber) || this.isA(this.LA(1), t.Decimal);
   }
 }
 

@@ -1,18 +1,24 @@
 /** The list of checks, in the order in which findings of one place are shown. */
 import { allowUnused } from "./allow-unused.ts";
+import { batteryShort } from "./battery-short.ts";
 import { cannotPlan } from "./cannot-plan.ts";
 import { codeClash } from "./code-clash.ts";
 import { codeIsInstaller } from "./code-is-installer.ts";
 import { codeLength } from "./code-length.ts";
 import { codeMissing } from "./code-missing.ts";
 import { codeShadowed } from "./code-shadowed.ts";
+import { contactOverload } from "./contact-overload.ts";
+import { doorUnit } from "./door-unit.ts";
+import { exitCaution } from "./exit-caution.ts";
 import { factoryCode } from "./factory-code.ts";
+import { fedTwice } from "./fed-twice.ts";
 import { fittedOtherModel } from "./fitted-other-model.ts";
 import { fittedUnknownKeypad } from "./fitted-unknown-keypad.ts";
 import { guessOdds } from "./guess-odds.ts";
 import { holderIdle } from "./holder-idle.ts";
 import { installerLength } from "./installer-length.ts";
 import { installerReused } from "./installer-reused.ts";
+import { lockVolts } from "./lock-volts.ts";
 import { memoryFull } from "./memory-full.ts";
 import { mergeConflict } from "./merge-conflict.ts";
 import { modelAmbiguous } from "./model-ambiguous.ts";
@@ -32,6 +38,7 @@ import { slotClash } from "./slot-clash.ts";
 import { slotKind } from "./slot-kind.ts";
 import { slotNumber } from "./slot-number.ts";
 import { slotRange } from "./slot-range.ts";
+import { supplyOverload } from "./supply-overload.ts";
 import { syntax } from "./syntax.ts";
 import { tagLost } from "./tag-lost.ts";
 import { tagMissing } from "./tag-missing.ts";
@@ -81,6 +88,13 @@ export const checks = [
   memoryFull,
   releaseShort,
   releaseLong,
+  doorUnit,
+  lockVolts,
+  contactOverload,
+  supplyOverload,
+  batteryShort,
+  fedTwice,
+  exitCaution,
   fittedUnknownKeypad,
   fittedOtherModel,
   cannotPlan,

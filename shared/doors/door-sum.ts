@@ -82,6 +82,8 @@ export interface FeedingSupply {
   readonly volts?: number;
   readonly amps?: number;
   readonly current?: "AC" | "DC";
+  /** Where its current is said. */
+  readonly ampsSpan?: Span;
   readonly battery?: Battery;
   /** At the end of the battery's discharge. */
   readonly endVolts?: number;
@@ -127,10 +129,12 @@ export function doorSums(site: Site): readonly DoorSum[] {
     const fedBy = feeding.get(door.label) ?? [];
     const supply = fedBy[0];
     const tolerancePercent = said?.tolerance ?? usualTolerance;
-    const limits = lock.ratedVolts === undefined ? undefined : limitsOf(lock.ratedVolts, tolerancePercent);
-    const wrongCurrent = lock.current === "AC" && (supply?.battery !== undefined || supply?.current === "DC");
+    // A start contact has the volts of its operator on it, not those of a supply.
+    const isFed = lock.kind !== "start contact";
+    const limits = lock.ratedVolts === undefined || !isFed ? undefined : limitsOf(lock.ratedVolts, tolerancePercent);
+    const wrongCurrent = isFed && lock.current === "AC" && (supply?.battery !== undefined || supply?.current === "DC");
     const at = (volts: number | undefined): AtLock | undefined =>
-      volts === undefined || wrongCurrent ? undefined : atLock(lock, cable, volts);
+      volts === undefined || wrongCurrent || !isFed ? undefined : atLock(lock, cable, volts);
     const [onMains, atBatteryEnd] = [at(supply?.volts), at(supply?.endVolts)];
     const sum = {
       label: door.label,
@@ -142,7 +146,10 @@ export function doorSums(site: Site): readonly DoorSum[] {
       fedBy,
       ...(onMains ? { onMains } : {}),
       ...(atBatteryEnd ? { atBatteryEnd } : {}),
-      verdicts: limits ? verdictsOf(limits, onMains, atBatteryEnd) : [],
+      verdicts:
+        limits && !wrongCurrent
+          ? verdictsOf(limits, onMains?.lost.volts ?? supply?.volts, atBatteryEnd?.lost.volts ?? supply?.endVolts)
+          : [],
       wrongCurrent,
       contacts: door.relays.map(relay => contactSum(relay, lock, onMains, supply?.volts)),
     };
@@ -170,6 +177,7 @@ export function suppliesOf(site: Site): readonly (FeedingSupply & { readonly sai
       said,
       ...(volts === undefined ? {} : { volts }),
       ...(amps === undefined ? {} : { amps }),
+      ...(said.ampsSpan ? { ampsSpan: said.ampsSpan } : {}),
       ...(current === "AC" || current === "DC" ? { current } : {}),
       ...(battery ? { battery } : {}),
       ...(endVolts === undefined ? {} : { endVolts }),
@@ -243,14 +251,17 @@ function atLock(lock: DoorSum["lock"], cable: Run | undefined, supplyVolts: numb
 /** What a number may be over a limit before it is over it: what arithmetic in binary leaves behind, far below what a meter shows. */
 export const arithmetic = 1e-9;
 
-/** Low is judged at the end of the battery, or on mains where there is none; high on mains. */
-function verdictsOf(limits: NonNullable<DoorSum["limits"]>, mains?: AtLock, batteryEnd?: AtLock): DoorSum["verdicts"] {
+/**
+ * Low is judged at the end of the battery, or on mains where that alone is low or there is none; high on mains. Where the drop
+ * cannot be worked out, the supply's own volts are held against the limits.
+ */
+function verdictsOf(limits: NonNullable<DoorSum["limits"]>, mains?: number, batteryEnd?: number): DoorSum["verdicts"] {
   const verdicts: DoorSum["verdicts"][number][] = [];
   const { lowest, highest } = limits;
-  if (batteryEnd && batteryEnd.lost.volts < lowest - arithmetic)
-    verdicts.push({ is: "low", by: "battery", volts: batteryEnd.lost.volts, limit: lowest });
-  if (mains && mains.lost.volts < lowest - arithmetic) verdicts.push({ is: "low", by: "mains", volts: mains.lost.volts, limit: lowest });
-  if (mains && mains.lost.volts > highest + arithmetic) verdicts.push({ is: "high", by: "mains", volts: mains.lost.volts, limit: highest });
+  const isLow = (volts: number | undefined): volts is number => volts !== undefined && volts < lowest - arithmetic;
+  if (isLow(batteryEnd)) verdicts.push({ is: "low", by: "battery", volts: batteryEnd, limit: lowest });
+  else if (isLow(mains)) verdicts.push({ is: "low", by: "mains", volts: mains, limit: lowest });
+  if (mains !== undefined && mains > highest + arithmetic) verdicts.push({ is: "high", by: "mains", volts: mains, limit: highest });
   return verdicts;
 }
 

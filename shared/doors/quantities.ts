@@ -1,5 +1,5 @@
 /** Numbers with their units as the text has them, brought to volts, amperes, metres, mm², gauges, °C, per cent, ampere-hours and hours. */
-import type { Quantity, Word } from "../../grammar/tree.ts";
+import type { Quantity } from "../../grammar/tree.ts";
 
 /** The unit that a number is kept in. */
 export type Unit = "V" | "A" | "m" | "mm2" | "AWG" | "C" | "%" | "Ah" | "h" | "s";
@@ -42,51 +42,6 @@ export function numberOf(text: string): number | undefined {
 /** 350 mA are 0.35 A, not 0.35000000000000003 A. */
 function inBase(number: number, times: number): number {
   return times === 1 ? number : number / Math.round(1 / times);
-}
-
-/** What other people write for a unit: what is meant, and that it is of alternating or direct current. */
-const otherwise: ReadonlyMap<string, string> = new Map([
-  ["volt", "V"],
-  ["volts", "V"],
-  ["v", "V"],
-  ["vdc", "V DC"],
-  ["vac", "V AC"],
-  ["amp", "A"],
-  ["amps", "A"],
-  ["ampere", "A"],
-  ["amperes", "A"],
-  ["a", "A"],
-  ["ma", "mA"],
-  ["milliamp", "mA"],
-  ["milliamps", "mA"],
-  ["metre", "m"],
-  ["metres", "m"],
-  ["meter", "m"],
-  ["meters", "m"],
-  ["mtr", "m"],
-  ["mm", "mm2"],
-  ["sqmm", "mm2"],
-  ["qmm", "mm2"],
-  ["mm^2", "mm2"],
-  ["awg", "AWG"],
-  ["ga", "AWG"],
-  ["gauge", "AWG"],
-  ["celsius", "C"],
-  ["deg", "C"],
-  ["degrees", "C"],
-  ["percent", "%"],
-  ["pc", "%"],
-  ["ah", "Ah"],
-  ["amph", "Ah"],
-  ["hr", "h"],
-  ["hrs", "h"],
-  ["hour", "h"],
-  ["hours", "h"],
-]);
-
-/** The unit that was probably meant by a word that is none. */
-export function meantBy(unit: Word): string | undefined {
-  return otherwise.get(unit.text.toLowerCase());
 }
 
 /** A unit as the text has it. */

@@ -128,7 +128,8 @@ function doorFed(label: string, door: DoorSum | undefined): Load {
   if (!door || !lock) return { ...what, takes: "always", because: "the door's lock is not described" };
   // Not knowing better, a lock is taken to be held by power: that is the larger load on a battery.
   const takes = lock.withoutPower === "fail-secure" || lock.withoutPower === "stays" ? "opening" : "always";
-  const rated = lock.ratedAmps ?? (lock.kind === "start contact" ? 0 : undefined);
+  // What goes through a start contact is its operator's.
+  const rated = lock.kind === "start contact" ? 0 : lock.ratedAmps;
   if (rated === undefined) return { ...what, takes, because: "the lock's current is not said" };
   const amps = Math.max(rated, door.onMains?.lost.amps ?? 0);
   return { ...what, takes, amps, ...(lock.inrushAmps === undefined ? {} : { inrushAmps: lock.inrushAmps }) };

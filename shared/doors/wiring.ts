@@ -1,9 +1,9 @@
 /** What a text says of a door's lock and cable and of a supply, in numbers; and what of it cannot be read. */
-import type { DoorDecl, DoorFact, Quantity, Span, SupplyDecl, Word } from "../../grammar/tree.ts";
+import type { DoorDecl, DoorFact, Span, SupplyDecl } from "../../grammar/tree.ts";
 import type { ConductorClass } from "./conductor.ts";
 import { crossSections, ohmsPerKmOfGauge, ohmsPerKmOfSection, temperatureFactor } from "./conductor.ts";
-import type { Measured, Unit } from "./quantities.ts";
-import { measured, numberOf } from "./quantities.ts";
+import type { Item, Misread } from "./items.ts";
+import { Items, spanOf } from "./items.ts";
 import type { LockKind } from "./resolve.ts";
 import { factOf, lockKinds } from "./resolve.ts";
 
@@ -47,16 +47,6 @@ export interface Battery {
   /** `down to 10.8 V`. */
   readonly endVolts?: number;
 }
-
-/** Something about a number that cannot be used as it is written. */
-export type Misread = Span &
-  (
-    | { readonly is: "no unit" | "no such unit" | "another unit"; readonly quantity: Quantity; readonly units: readonly Unit[] }
-    | { readonly is: "comma" | "not above nought"; readonly quantity: Quantity }
-    | { readonly is: "twice"; readonly quantity: Quantity; readonly of: string }
-    | { readonly is: "out of range"; readonly quantity: Quantity; readonly of: string; readonly limit: string }
-    | { readonly is: "lacks"; readonly of: string; readonly what: string }
-  );
 
 export interface Read<T> {
   readonly said: T;
@@ -144,16 +134,20 @@ export function cableOf(door: DoorDecl): Read<Cable | undefined> {
 export interface SupplySaid {
   readonly volts?: number;
   readonly amps?: number;
+  readonly ampsSpan?: Span;
   readonly battery?: Battery;
 }
 
 export function supplyOf(supply: SupplyDecl): Read<SupplySaid> {
   const head = new Items({ start: supply.start, end: supply.keyword.end, words: [], quantities: supply.quantities }, ["V", "A"]);
   let [volts, amps]: (number | undefined)[] = [];
+  let ampsSpan: Span | undefined;
   for (const item of head) {
     if (item.unit === "V") volts = head.above0(item, "voltage", volts);
-    else if (item.unit === "A") amps = head.above0(item, "current", amps);
-    else head.another(item, ["V", "A"]);
+    else if (item.unit === "A") {
+      amps = head.above0(item, "current", amps);
+      ampsSpan ??= spanOf(item.quantity);
+    } else head.another(item, ["V", "A"]);
   }
   if (head.misread.length === 0 && supply.quantities.length > 0) {
     if (volts === undefined) head.lacks("the supply", "its voltage, like `13.8 V`");
@@ -161,7 +155,7 @@ export function supplyOf(supply: SupplyDecl): Read<SupplySaid> {
   }
   const battery = batteryOf(supply);
   return {
-    said: { ...defined({ volts, amps }), ...(battery.said ? { battery: battery.said } : {}) },
+    said: { ...defined({ volts, amps, ampsSpan }), ...(battery.said ? { battery: battery.said } : {}) },
     misread: [...head.misread, ...battery.misread],
   };
 }
@@ -171,10 +165,13 @@ function batteryOf(supply: SupplyDecl): Read<Battery | undefined> {
   if (!fact) return { said: undefined, misread: [] };
   const items = new Items(fact, ["V", "Ah", "h"]);
   let [volts, ampHours, hours, endVolts]: (number | undefined)[] = [];
+  let end: Item | undefined;
   for (const item of items) {
     const { unit, after } = item;
-    if (after === "down to" && unit === "V") endVolts = items.above0(item, "voltage at the end", endVolts);
-    else if (after === "for" && unit === "h") hours = items.above0(item, "time", hours);
+    if (after === "down to" && unit === "V") {
+      endVolts = items.above0(item, "voltage at the end", endVolts);
+      end = item;
+    } else if (after === "for" && unit === "h") hours = items.above0(item, "time", hours);
     else if (after === "down to" || after === "for") items.another(item, [after === "for" ? "h" : "V"]);
     else if (unit === "V") volts = items.above0(item, "voltage", volts);
     else if (unit === "Ah") ampHours = items.above0(item, "capacity", ampHours);
@@ -183,117 +180,14 @@ function batteryOf(supply: SupplyDecl): Read<Battery | undefined> {
   if (items.misread.length === 0 && fact.quantities.length > 0) {
     if (volts === undefined) items.lacks("the battery", "its voltage, like `12 V`");
     else if (ampHours === undefined) items.lacks("the battery", "its capacity, like `7 Ah`");
-    else if (endVolts !== undefined && endVolts >= volts) {
-      const last = fact.quantities.find(
-        quantity => numberOf(quantity.value.text) === endVolts && quantity.start > (fact.words[0]?.start ?? 0),
-      );
-      items.misread.push({
-        ...spanOf(last ?? fact),
-        is: "out of range",
-        quantity: (last ?? fact.quantities[0]) as Quantity,
-        of: "voltage at the end",
-        limit: `less than the battery's ${volts} V`,
-      });
-    }
+    else if (end && endVolts !== undefined && endVolts >= volts)
+      items.outside(end, "voltage at the end", `less than the battery's ${volts} V`);
   }
-  return { said: { fact: spanOf(fact), ...defined({ volts, ampHours, hours, endVolts }) }, misread: items.misread };
-}
-
-interface Item {
-  readonly unit: Unit | "class";
-  readonly value: number;
-  readonly quantity: Quantity;
-  /** The word right before it in the fact, and the one right behind. */
-  readonly after?: string;
-  readonly before?: string;
-}
-
-/** The quantities of a fact in the order written, each with its neighbours; what cannot be read is told and left out. */
-class Items {
-  readonly misread: Misread[] = [];
-  private readonly fact: Span & { readonly words: readonly Word[]; readonly quantities: readonly Quantity[] };
-  private readonly units: readonly Unit[];
-  private readonly hasClass: boolean;
-
-  constructor(fact: Items["fact"], units: readonly Unit[], hasClass = false) {
-    this.fact = fact;
-    this.units = units;
-    this.hasClass = hasClass;
-  }
-
-  *[Symbol.iterator](): Iterator<Item> {
-    const parts = [...this.fact.words, ...this.fact.quantities].sort((one, other) => one.start - other.start);
-    for (const [index, part] of parts.entries()) {
-      if (!("value" in part)) continue;
-      const [left, right] = [parts[index - 1], parts[index + 1]];
-      const item = {
-        quantity: part,
-        ...(left && "text" in left ? { after: left.text } : {}),
-        ...(right && "text" in right ? { before: right.text } : {}),
-      };
-      const read = this.hasClass && item.after === "class" ? this.unitless(part) : this.read(part);
-      if (read) yield { ...item, ...read };
-    }
-  }
-
-  private unitless(quantity: Quantity): { unit: "class"; value: number } | undefined {
-    const value = numberOf(quantity.value.text);
-    if (value === undefined || quantity.unit !== undefined) {
-      this.tell(quantity, { is: "out of range", quantity, of: "class", limit: "1, 2 or 5, without a unit" });
-      return undefined;
-    }
-    return { unit: "class", value };
-  }
-
-  private read(quantity: Quantity): Measured | undefined {
-    const read = measured(quantity);
-    if (quantity.value.text.includes(",")) this.tell(quantity, { is: "comma", quantity });
-    else if (quantity.unit === undefined) this.tell(quantity, { is: "no unit", quantity, units: this.units });
-    else if (read === undefined && numberOf(quantity.value.text) !== undefined)
-      this.tell(quantity, { is: "no such unit", quantity, units: this.units });
-    else if (read === undefined) this.tell(quantity, { is: "out of range", quantity, of: "number", limit: "one that can be measured" });
-    return this.told({ quantity }) ? undefined : read;
-  }
-
-  /** The value of a fact that is said once and is more than nought; the first where it is said twice. */
-  above0(item: Item, of: string, first: number | undefined): number | undefined {
-    if (item.value <= 0) this.tell(item.quantity, { is: "not above nought", quantity: item.quantity });
-    const value = this.once(item, of, first);
-    return this.told(item) ? first : value;
-  }
-
-  once(item: Item, of: string, first: number | undefined): number | undefined {
-    if (first === undefined) return item.value;
-    this.tell(item.quantity, { is: "twice", quantity: item.quantity, of });
-    return first;
-  }
-
-  another(item: Item, units: readonly Unit[]): void {
-    this.tell(item.quantity, { is: "another unit", quantity: item.quantity, units });
-  }
-
-  outside(item: Item, of: string, limit: string): void {
-    this.tell(item.quantity, { is: "out of range", quantity: item.quantity, of, limit });
-  }
-
-  /** At the word that begins the fact. */
-  lacks(of: string, what: string): void {
-    this.misread.push({ ...spanOf(this.fact), is: "lacks", of, what });
-  }
-
-  told(item: { readonly quantity: Quantity }): boolean {
-    return this.misread.some(one => one.is !== "lacks" && one.quantity === item.quantity);
-  }
-
-  private tell(quantity: Quantity, what: WithoutSpan<Misread>): void {
-    if (!this.told({ quantity })) this.misread.push({ ...spanOf(quantity), ...what });
-  }
-}
-
-type WithoutSpan<T> = T extends Span ? Omit<T, "start" | "end"> : never;
-
-function spanOf({ start, end }: Span): Span {
-  return { start, end };
+  const isEnd = endVolts !== undefined && volts !== undefined && endVolts < volts;
+  return {
+    said: { fact: spanOf(fact), ...defined({ volts, ampHours, hours, endVolts: isEnd ? endVolts : undefined }) },
+    misread: items.misread,
+  };
 }
 
 /** Those that are there. */

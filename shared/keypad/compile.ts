@@ -1,6 +1,7 @@
 /** A keypad model's text, compiled: facts into values, templates checked against the memory that they write. */
 import type { Element, Lengths, ModelDecl, ModelFact, OperationDecl, OperationName, Quantity, Span, Word } from "../../grammar/tree.ts";
 import { operationNames } from "../../grammar/tree.ts";
+import { measured } from "../doors/quantities.ts";
 import type { FileId } from "../finding.ts";
 import { labelIn } from "../label.ts";
 import { longestCode, mostRelays, silent } from "./defaults.ts";
@@ -90,9 +91,9 @@ function compileShape(
   const lockout = facts.first("lockout");
   const [tries, seconds] = [numberOf(lockout?.tries), numberOf(lockout?.seconds)];
   const refusedShows = facts.first("refused")?.shows?.text;
-  const drawsAmps = inBase(facts.first("draws")?.amount);
+  const drawsAmps = inUnit(facts.first("draws")?.amount, "A");
   const rating = facts.first("contact-rating");
-  const [amps, volts] = [inBase(rating?.current), inBase(rating?.voltage)];
+  const [amps, volts] = [inUnit(rating?.current, "A"), inUnit(rating?.voltage, "V")];
   if (codeLengths.length > 1 && !length?.rule) {
     const span = length ?? facts.first("codes") ?? decl.keyword;
     report("model-incomplete", "fact-missing", span, "codes have more than one length: say which is in force (length)");
@@ -275,11 +276,10 @@ function lengthsOf(lengths: Lengths | undefined, report: Report): readonly numbe
   return [...new Set(all)].filter(length => length >= 1 && length <= longestCode).sort((a, b) => a - b);
 }
 
-/** Milliamperes in amperes, volts as they are. */
-function inBase(quantity: Quantity | undefined): number | undefined {
-  const value = quantity ? Number(quantity.value.text) : Number.NaN;
-  if (!Number.isFinite(value)) return undefined;
-  return quantity?.unit?.text === "mA" ? value / 1000 : value;
+/** Amperes or volts; undefined where the text has another unit, or none. */
+function inUnit(quantity: Quantity | undefined, unit: "A" | "V"): number | undefined {
+  const read = quantity && measured(quantity);
+  return read?.unit === unit && read.value > 0 ? read.value : undefined;
 }
 
 function numberOf(word: Word | undefined): number | undefined {

@@ -15,7 +15,10 @@ test("says the seconds, the limit and who decides; a start contact may be short"
       installer code 6045
       relay 1 "Yard gate" release 1s { 1 u1 }
     }
-    door "Stair" { lock magnet 12 V 500 mA fail-safe }
+    door "Stair" {
+      lock magnet 12 V 500 mA fail-safe
+      release on alarm
+    }
     door "Yard gate" { lock start contact stays }
   `);
   expect(findings[0]?.message).toBe(
