@@ -2,8 +2,9 @@
 import { parse as parseCsv } from "csv-parse/sync";
 import { parse } from "../../grammar/parse.ts";
 import type { FileId, SourceFile } from "../../shared/finding.ts";
-import { columnsOf } from "../../shared/import/columns.ts";
+import { columnsOf, unreadColumns } from "../../shared/import/columns.ts";
 import { readRow, usualLength } from "../../shared/import/read-row.ts";
+import type { RowReport } from "../../shared/import/take-in.ts";
 import { takeIn } from "../../shared/import/take-in.ts";
 import { visible } from "../../shared/sheet/visible.ts";
 import { fileIdOf, isThere, readText, shelf } from "../files.ts";
@@ -40,9 +41,12 @@ export function importInto(table: string, options: OptionValues, around: Surroun
   const dry = options.dryRun === true;
   if (!dry) for (const [file, text] of changed) writeFileWhole(file, text, shownPath(file, around.cwd));
   for (const { row, verdict, words } of report) around.out(`row ${row}: ${verdict}${words === "" ? "" : `: ${visible(words)}`}\n`);
-  const count = (verdict: string) => report.filter(each => each.verdict === verdict).length;
+  const unread = unreadColumns(header, columns);
+  if (unread.length > 0) around.out(`not used: ${visible(unread.join(", "))}\n`);
+  const count = (verdict: RowReport["verdict"]) => report.filter(each => each.verdict === verdict).length;
+  const inPart = count("taken in part");
   around.out(
-    `${report.length} rows: ${count("taken")} taken, ${count("guessed")} guessed, ${count("there already")} there already, ${count("refused")} refused; ${
+    `${report.length} ${report.length === 1 ? "row" : "rows"}: ${count("taken")} taken, ${inPart === 0 ? "" : `${inPart} in part, `}${count("guessed")} guessed, ${count("there already")} there already, ${count("refused")} refused; ${
       changed.size === 0
         ? "nothing changes"
         : dry
@@ -51,7 +55,7 @@ export function importInto(table: string, options: OptionValues, around: Surroun
     }\n`,
   );
   if (sayUnreadable(files.problems, around)) return 2;
-  return count("refused") > 0 ? 1 : 0;
+  return count("refused") + inPart > 0 ? 1 : 0;
 }
 
 /** Cells by row, the separator found by the headings. @throws ToolProblem where it is no table */

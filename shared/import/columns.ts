@@ -34,8 +34,19 @@ export function columnsOf(header: readonly string[], map: readonly string[]): Co
     if (at < 0 || at >= header.length) return { wrong: `the table has no column ${heading}` };
     columns[name as ColumnName] = at;
   }
+  if (columns.code !== undefined && /^'?\d{3,}$/.test(header[columns.code]?.trim() ?? ""))
+    return { wrong: "the first row has a code where the heading should be; put a row of headings above it" };
   if (columns.holder === undefined) return { wrong: `no heading says who it is about; name the column: --map holder=HEADING` };
   if (columns.code === undefined && columns.tag === undefined)
     return { wrong: "no heading says code or tag; name the column: --map code=HEADING" };
   return columns;
+}
+
+/** The headings of what is not read, for the report. One with so many digits may be a code, and is told by its number. */
+export function unreadColumns(header: readonly string[], columns: Columns): readonly string[] {
+  const read = new Set(Object.values(columns));
+  return header.flatMap((heading, at) => {
+    if (read.has(at) || heading.trim() === "") return [];
+    return [/\p{Nd}{3}/u.test(heading) ? `column ${at + 1}` : heading.trim().replace(/\s+/g, " ")];
+  });
 }

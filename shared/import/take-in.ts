@@ -13,7 +13,8 @@ import type { ReadRow } from "./read-row.ts";
 
 export interface RowReport {
   readonly row: number;
-  readonly verdict: "taken" | "there already" | "guessed" | "refused";
+  /** `taken in part`: something of the row stands in the text now, and something does not, such as its place. */
+  readonly verdict: "taken" | "there already" | "guessed" | "taken in part" | "refused";
   /** In words, without a code. */
   readonly words: string;
 }
@@ -85,8 +86,10 @@ function reportOf(row: ReadRow, given: readonly Given[], places: Places): RowRep
     }
   }
   if (given.length === 0 && row.refusals.length === 0) refusals.push("it has neither a code nor a tag");
-  const words = [...said, ...guesses, ...refusals.map(each => `refused: ${each}`)].join("; ");
-  if (refusals.length > 0) return { row: row.row, verdict: "refused", words };
+  if (refusals.length > 0 && said.length > 0)
+    return { row: row.row, verdict: "taken in part", words: [...said, ...guesses, ...refusals.map(each => `refused: ${each}`)].join("; ") };
+  if (refusals.length > 0) return { row: row.row, verdict: "refused", words: [...refusals, ...guesses].join("; ") };
+  const words = [...said, ...guesses].join("; ");
   if (!news) return { row: row.row, verdict: "there already", words: words || row.holder };
   return { row: row.row, verdict: guesses.length > 0 ? "guessed" : "taken", words };
 }
@@ -221,6 +224,7 @@ class Places {
     path: string,
     kind: "code" | "tag",
   ): { readonly words: string; readonly isNew: boolean; readonly guess?: string } | { readonly refused: string } {
+    if (this.#site.keypads.size === 0) return { refused: "its place, since the site has no keypad yet" };
     const keypad = named([...this.#site.keypads.values()], row.keypad, "keypad");
     if (typeof keypad === "string") return { refused: keypad };
     const { model } = keypad;

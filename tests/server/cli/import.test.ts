@@ -44,7 +44,7 @@ test("no code is ever said", () => {
   const { out, err, status } = run(cwd);
   expect(status).toBe(1);
   expect(["5591", "12x4", "999", "7305", "4829"].filter(code => (out + err).includes(code))).toEqual([]);
-  expect(out).toContain("row 3: refused: refused: the code is not all digits");
+  expect(out).toContain("row 3: refused: the code is not all digits\n");
 });
 
 describe("what a spreadsheet does to numbers", () => {
@@ -72,7 +72,7 @@ describe("what a spreadsheet does to numbers", () => {
     for (const tag of ["tag 123,00334", "tag 0x7B014F", 'tag "red dot"', "tag 213,02000", "tag 11302000"]) expect(text).toContain(tag);
     expect(out).toContain("row 5: guessed: tag of Unit 5 (unit-5); the tag's eight digits were taken as facility and number run together");
     expect(out).toContain("were they facility and number run together, it would be 113,02000");
-    expect(out).toContain("row 7: refused: refused: a spreadsheet has rounded the tag's number to a power of ten");
+    expect(out).toContain("row 7: refused: a spreadsheet has rounded the tag's number to a power of ten");
   });
 });
 
@@ -80,10 +80,33 @@ test("a place that is taken, a slot that is not there, a door that nobody knows:
   const cwd = yard("holder,code,relay,slot\nUnit 2,5591,Foot gate,1\nUnit 3,7305,Foot gate,9\nUnit 4,2648,Back door,2\n");
   const { out, status } = run(cwd);
   expect(status).toBe(1);
-  expect(out).toContain("refused: slot 1 of Foot gate is taken already, by u1");
+  expect(out).toContain("row 2: taken in part: code of Unit 2 (unit-2); refused: slot 1 of Foot gate is taken already, by u1");
+  expect(out).toContain("3 rows: 0 taken, 3 in part, 0 guessed, 0 there already, 0 refused; written to yard.mullion");
   expect(out).toContain("refused: tiny has no slot 9");
   expect(out).toContain("refused: there is no relay of Lane gate called Back door");
   expect(textOf(cwd)).toContain('holder unit-4 "Unit 4" code 2648');
+});
+
+test("a place in a site without keypads is refused, and the code is taken; once it is there the row is refused", () => {
+  const cwd = folderOf({ "table.csv": "holder,code,slot\nUnit 2,5591,1\n" });
+  const said = () => mullion(["import", "table.csv", "-o", "new.mullion"], { cwd }).out.split("\n")[0];
+  expect(said()).toBe("row 2: taken in part: code of Unit 2 (unit-2); refused: its place, since the site has no keypad yet");
+  expect(said()).toBe("row 2: refused: its place, since the site has no keypad yet");
+});
+
+test("columns that are not used are told, and none of them by what may be a code", () => {
+  const cwd = yard("holder,code,E-mail,floor  no,7305\nUnit 2,5591,a@example.org,2,x\n");
+  expect(run(cwd).out).toContain("not used: E-mail, floor no, column 5\n");
+});
+
+test("a table without headings loses no row", () => {
+  const cwd = yard("Unit 2,5591\nUnit 3,7305\n");
+  const { err, status } = run(cwd, "--map", "holder=1", "--map", "code=2");
+  expect([status, err]).toEqual([
+    2,
+    "mullion: table.csv: the first row has a code where the heading should be; put a row of headings above it\n",
+  ]);
+  expect(textOf(cwd)).toBe(site);
 });
 
 test("a new file, columns that are named, names that no id can be made of", () => {
