@@ -7,12 +7,11 @@ import type { Draw } from "./random-model.ts";
 import { drawnOperation, drawnTag } from "./random-model.ts";
 
 /** What a person types: mostly entries, some of them spoilt, cancelled or cut short, some at a keypad that is not listening. */
-export function keyed(model: Model, draw: Draw): readonly Act[] {
+export function keyed(model: Model, draw: Draw, from: Memory = model.factory, entries = 30): readonly Act[] {
   const acts: Act[] = [];
-  let memory: Memory = model.factory;
-  for (let i = 0; i < 30; i++) {
-    const state = replay(model, model.factory, acts);
-    memory = state.memory;
+  for (let i = 0; i < entries; i++) {
+    const state = replay(model, from, acts);
+    const { memory } = state;
     const installer = memory.installer ?? "";
     if (!state.inProgramming && !draw.oneIn(8)) {
       const wrong = draw.oneIn(10) ? installer.replace(/./, digit => `${(Number(digit) + 1) % 10}`) : installer;
