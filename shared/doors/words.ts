@@ -3,6 +3,8 @@ import type { CableSum } from "./door-sum.ts";
 
 /** Whatever is said about a door, somebody else decides. To be put behind a comma, a colon or a semicolon. */
 export const whoDecides = "local code, the maker's instructions and a competent person decide";
+/** The same as a sentence of its own. */
+export const decides = "Local code, the maker's instructions and a competent person decide.";
 
 /** `13.32 V`. */
 export function voltsWords(volts: number, places = 2): string {

@@ -3,7 +3,7 @@ import { doorSum } from "../doors/door-sum.ts";
 import type { SumWords } from "../doors/sum-words.ts";
 import { doorSumWords, supplySumWords } from "../doors/sum-words.ts";
 import { supplySum } from "../doors/supply-sum.ts";
-import { whoDecides } from "../doors/words.ts";
+import { decides } from "../doors/words.ts";
 import type { Site } from "../site/site.ts";
 import { plain, verbatim } from "./markdown.ts";
 
@@ -35,6 +35,6 @@ function described(head: string, before: readonly string[], words: SumWords | un
     parts.push(`To be said before the rest can be worked out: ${words.missing.map(plain).join("; ")}.`);
   if (words && words.assumed.length > 0) parts.push(`Assumed: ${words.assumed.map(plain).join("; ")}.`);
   // Every sum about a door ends with who decides.
-  if (words && words.lines.length > 0) parts.push(`${whoDecides[0]?.toUpperCase()}${whoDecides.slice(1)}.`);
+  if (words && words.lines.length > 0) parts.push(decides);
   return parts.filter(part => part !== "").join("\n\n");
 }

@@ -1,11 +1,16 @@
 /** The handover of a site: what was installed and tried, who keeps the installer codes, and a page for each door with what is measured there. */
+import { cautionsOf } from "../doors/cautions.ts";
+import type { DoorSum } from "../doors/door-sum.ts";
+import { doorSum } from "../doors/door-sum.ts";
+import { doorSumWords } from "../doors/sum-words.ts";
+import { decides } from "../doors/words.ts";
 import { trialsOf } from "../sheet/tries.ts";
 import { visible } from "../sheet/visible.ts";
 import type { Keypad, Site } from "../site/site.ts";
 import type { Fact, Paper, PaperKind, PaperOptions, Part } from "./paper.ts";
 import { statesOf } from "./places.ts";
 import type { DoorRelay, DoorSaid } from "./words.ts";
-import { callParts, decides, doorSaid, doorsOf, releaseWords, says, siteWords } from "./words.ts";
+import { callParts, doorSaid, doorsOf, releaseWords, says, siteWords } from "./words.ts";
 
 export const handover: PaperKind = { name: "handover", make: (site, options) => [handoverOf(site, options)] };
 
@@ -81,6 +86,7 @@ function triedParts(site: Site, keypad: Keypad): readonly Part[] {
 
 function doorPage(site: Site, label: string, relays: readonly DoorRelay[]): readonly Part[] {
   const door = doorSaid(site, label);
+  const sum = doorSum(site, label);
   const facts: Fact[] = [
     ...relays.map(
       ({ keypad, relay }): Fact => [
@@ -97,12 +103,14 @@ function doorPage(site: Site, label: string, relays: readonly DoorRelay[]): read
       return name === undefined ? [] : [[name, says || "yes"]];
     }),
     ...withoutPower(door),
+    ...(sum?.fedBy ?? []).map((supply): Fact => ["Fed by", visible(supply.label)]),
   ];
   return [
     { is: "page" },
     { is: "heading", text: `Door: ${visible(label)}` },
     { is: "facts", facts },
-    ...cautions(door).map((text): Part => ({ is: "caution", text })),
+    ...workedOut(sum),
+    ...cautions(door, sum).map((text): Part => ({ is: "caution", text })),
     { is: "heading", text: "Measured and tried on site" },
     { is: "blanks", blanks: blanks(door) },
     {
@@ -150,9 +158,22 @@ function blanks(door: DoorSaid): readonly { readonly label: string; readonly uni
   ];
 }
 
+/** What ought to be measured, by the text, and what that takes for granted. */
+function workedOut(sum: DoorSum | undefined): readonly Part[] {
+  if (!sum || (!sum.onMains && !sum.atBatteryEnd)) return [];
+  const { lines, assumed } = doorSumWords(sum);
+  return [
+    { is: "heading", text: "Worked out from the text" },
+    { is: "list", items: lines },
+    { is: "words", text: `Assumed: ${assumed.join("; ")}.` },
+  ];
+}
+
 /** The usual cautions, each where it belongs and once. */
-function cautions(door: DoorSaid): readonly string[] {
-  const said: string[] = [];
+function cautions(door: DoorSaid, sum: DoorSum | undefined): readonly string[] {
+  // Who stands near a gate is told to stand clear, below.
+  const found = sum ? cautionsOf(sum).filter(({ is }) => is !== "start near people") : [];
+  const said = found.map(({ text }) => visible(`${text[0]?.toUpperCase() ?? ""}${text.slice(1)}.`));
   if (says(door, "route", "escape"))
     said.push(
       "Escape route: leaving may need no code, no tag and no power. That is the work of the door's own hardware, not of the keypad.",

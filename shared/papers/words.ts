@@ -13,8 +13,6 @@ export function callParts(site: Site, when: string): readonly Part[] {
   return [{ is: "blanks", blanks: [{ label: when }] }];
 }
 
-export const decides = "Local code, the maker's instructions and a competent person decide.";
-
 /** What the text says of the door that carries a label, fact by fact as it is written. */
 export interface DoorSaid {
   readonly facts: readonly { readonly kind: string; readonly says: string; readonly words: readonly string[] }[];

@@ -1,4 +1,5 @@
 /** What to see to before the first entry: power, installer code, tags, a test of the record, whom to tell, who is shut out, cautions. */
+import { decides } from "../doors/words.ts";
 import type { KeyGroup, TagId } from "../keypad/memory.ts";
 import type { Plan } from "../plan/plan.ts";
 import { minutesOf } from "../plan/time.ts";
@@ -136,8 +137,6 @@ export function minutesWords(seconds: number): string {
   const minutes = minutesOf(seconds);
   return minutes <= 1 ? "about a minute" : `about ${minutes} minutes`;
 }
-
-const decides = "Local code, the maker's instructions and a competent person decide.";
 
 /** Doors of this keypad whose gate moves near people; who decides is said once. */
 function cautions(site: Site, keypad: Keypad): readonly BeforeItem[] {

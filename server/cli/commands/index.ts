@@ -1,6 +1,7 @@
 /** The commands, in the order that `--help` lists them. */
 import type { Command } from "../command.ts";
 import { check } from "./check.ts";
+import { doors } from "./doors.ts";
 import { envelope } from "./envelope.ts";
 import { explain } from "./explain.ts";
 import { fmt } from "./fmt.ts";
@@ -30,6 +31,7 @@ export const commands: readonly Command[] = [
   replay,
   explain,
   who,
+  doors,
   issue,
   leave,
   register,

@@ -1,0 +1,39 @@
+/** Doors and supplies for a page on a Git host. */
+import { markdownText } from "../../sheet/markdown-text.ts";
+import { relayWords } from "../list.ts";
+import type { SumWords } from "../sum-words.ts";
+import { decides } from "../words.ts";
+import type { DoorsFormat } from "./index.ts";
+
+export const md: DoorsFormat = {
+  name: "md",
+  render({ site, doors, supplies }) {
+    const parts = [
+      `# ${markdownText(site)}: doors and supplies`,
+      ...doors.flatMap(door => [
+        `## ${markdownText(door.label)}`,
+        listed([...door.relays.map(relayWords), ...(door.sum ? door.words.lines : ["nothing more is said of it"])]),
+        ...rest(door.words),
+        ...door.cautions.map(caution => `> Caution: ${markdownText(caution)}.`),
+      ]),
+      ...supplies.flatMap(({ sum, words }) => [
+        `## ${markdownText(sum.label)} (supply \`${sum.id.replaceAll("`", "")}\`)`,
+        listed(words.lines),
+        ...rest(words),
+      ]),
+      decides,
+    ];
+    return `${parts.filter(part => part !== "").join("\n\n")}\n`;
+  },
+};
+
+function listed(lines: readonly string[]): string {
+  return lines.map(line => `- ${markdownText(line)}`).join("\n");
+}
+
+function rest({ missing, assumed }: SumWords): readonly string[] {
+  return [
+    ...(missing.length > 0 ? [`To be said before the rest can be worked out: ${missing.map(markdownText).join("; ")}.`] : []),
+    ...(assumed.length > 0 ? [`Assumed: ${assumed.map(markdownText).join("; ")}.`] : []),
+  ];
+}

@@ -1,0 +1,40 @@
+/** Doors and supplies for a terminal: a paragraph each. */
+import { wrapped } from "../../sheet/columns.ts";
+import { labelled } from "../../sheet/visible.ts";
+import { relayWords } from "../list.ts";
+import type { SumWords } from "../sum-words.ts";
+import { decides } from "../words.ts";
+import type { DoorsFormat } from "./index.ts";
+
+const width = 92;
+
+export const text: DoorsFormat = {
+  name: "text",
+  render({ site, doors, supplies }) {
+    if (doors.length + supplies.length === 0) return `${labelled(site)} has no doors yet.\n`;
+    const paragraphs = [
+      ...doors.map(door => [
+        labelled(door.label),
+        ...door.relays.flatMap(relay => indented(labelled(relayWords(relay)))),
+        ...(door.sum ? linesOf(door.words) : indented("nothing more is said of it")),
+        ...door.cautions.flatMap(caution => indented(`caution: ${labelled(caution)}`)),
+      ]),
+      ...supplies.map(({ sum, words }) => [`${labelled(sum.label)} (supply ${sum.id})`, ...linesOf(words)]),
+      wrapped(decides.split(" "), width),
+    ];
+    return `${[[`${labelled(site)}: doors and supplies`], ...paragraphs].map(lines => lines.join("\n")).join("\n\n")}\n`;
+  },
+};
+
+function linesOf({ lines, missing, assumed }: SumWords): readonly string[] {
+  return [
+    ...lines.flatMap(indented),
+    ...(missing.length > 0 ? indented(`to be said before the rest can be worked out: ${missing.join("; ")}`) : []),
+    ...(assumed.length > 0 ? indented(`assumed: ${assumed.join("; ")}`) : []),
+  ];
+}
+
+/** What goes on in a second line stands further in than what begins. */
+function indented(line: string): readonly string[] {
+  return wrapped(line.split(" "), width - 4).map((part, index) => `${index === 0 ? "  " : "    "}${part}`);
+}
