@@ -7,6 +7,8 @@ import { parse } from "../../grammar/parse.ts";
 import { findingsOf } from "../../shared/checks/run.ts";
 import { placesApart } from "../../shared/codes/near.ts";
 import { weakness } from "../../shared/codes/weak.ts";
+import { doorSums } from "../../shared/doors/door-sum.ts";
+import { supplySums } from "../../shared/doors/supply-sum.ts";
 import type { FileId, SourceFile } from "../../shared/finding.ts";
 import { loadSite } from "../../shared/site/load.ts";
 import type { Site } from "../../shared/site/site.ts";
@@ -51,6 +53,28 @@ describe("Tannery Wharf", () => {
     for (const holder of wharf.holders.values()) {
       for (const { digits } of holder.credentials) if (digits !== undefined) expect(text.includes(digits)).toBe(false);
     }
+  });
+});
+
+describe("Tannery Wharf's doors", () => {
+  const doors = doorSums(wharf);
+  test("are those of its relays, each with another kind of lock", () => {
+    const labels = [...wharf.keypads.values()].flatMap(keypad => keypad.relays.flatMap(relay => (relay.spare ? [] : [relay.label])));
+    expect(doors.map(({ label }) => label)).toEqual(labels);
+    expect(doors.map(({ lock }) => lock.kind)).toEqual(["strike", "start contact", "motor lock", "bolt", "magnet"]);
+    expect(doors.map(({ contacts }) => contacts.map(({ rated }) => rated?.amps))).toEqual([[2], [2], [1], [1], [1]]);
+  });
+
+  test("are worked out where the supply feeds them, on mains and at the end of its battery", () => {
+    const [supply] = supplySums(wharf);
+    expect(wharf.supplies).toHaveLength(1);
+    expect(supply?.unknown).toEqual([]);
+    const fed = doors.filter(({ fedBy }) => fedBy.length > 0);
+    expect(fed.map(({ label }) => label)).toEqual(["Foot gate", "Loft stair door", "Drying floor"]);
+    expect(fed.map(({ missing, onMains, atBatteryEnd }) => [missing, onMains === undefined, atBatteryEnd === undefined])).toEqual(
+      fed.map(() => [[], false, false]),
+    );
+    expect(doors.at(-1)?.missing).toEqual(["the supply that feeds the door"]);
   });
 });
 
