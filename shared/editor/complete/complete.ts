@@ -8,6 +8,7 @@ import { meaningOf, meaningOfField } from "../meanings.ts";
 import type { Cursor } from "./cursor.ts";
 import { cursorAt } from "./cursor.ts";
 import { declarationSuggestions, doorSuggestions } from "./declarations.ts";
+import { fedSuggestions, unitSuggestions } from "./door-facts.ts";
 import { entrySuggestions } from "./entries.ts";
 import { keypadSuggestions, modelSuggestions } from "./keypad-facts.ts";
 import { keywordSuggestions } from "./keywords.ts";
@@ -56,10 +57,11 @@ function meantAt(site: Site, cursor: Cursor): readonly Suggestion[] {
       break;
     case "door":
       if (/^door\s+$/.test(cursor.line)) return doorSuggestions(site, false);
-      if (inBody) return [];
+      if (inBody) return unitSuggestions(cursor);
       break;
     case "supply":
-      if (inBody) return /^feeds\b.*\bkeypad\s+$/.test(cursor.line) ? keypadNames(site) : [];
+      if (inBody) return [...fedSuggestions(site, cursor), ...unitSuggestions(cursor)];
+      if (/^supply\b/.test(cursor.line)) return unitSuggestions(cursor);
       break;
     case "site":
     case "policy":

@@ -156,6 +156,33 @@ test("a door that a relay leads to and nobody describes", () =>
     expect((await complete(editor)).map(({ label }) => label)).toContain('door "Foot gate"');
   }));
 
+const wired = (line: string) => mullion`
+  keypad gate "Lane gate" : tiny { relay 1 "Foot gate" { } relay 2 "Store \"A\"" { } }
+  keypad back "Back" : tiny { relay 1 "Yard" { } }
+  door "Foot gate" {
+    ${line.startsWith("lock") || line.startsWith("cable") ? line : ""}
+  }
+  supply first "First" 12 V 1 A { feeds "Foot gate", keypad gate }
+  supply cupboard "Cupboard" 12 V 1 A {
+    ${line.startsWith("lock") || line.startsWith("cable") ? "" : line}
+  }
+`;
+
+test.each([
+  ["a lock", "lock strike 12 $0", ["V", "mA", "A", "%"]],
+  ["a lock with its volts", "lock strike 12 V 350 $0", ["mA", "A", "%", "V"]],
+  ["a cable", "cable 28 $0", ["m", "mm2", "AWG", "C"]],
+  ["a cable with its length", "cable 28 m 0.75 $0", ["mm2", "AWG", "C", "m"]],
+  ["a battery", "battery 12 V 7 $0", ["Ah", "h", "V"]],
+])("the unit behind a number of %s", (_what, line, expected) => checkOffered(wired(line), expected));
+
+test("what a supply feeds: first what nothing feeds yet", () =>
+  checkOffered(wired("feeds $0"), ['"Store \\"A\\""', '"Yard"', "keypad back", '"Foot gate"', "keypad gate"]));
+
+test("a keypad that a supply feeds", () => checkOffered(wired('feeds "Yard", keypad $0'), ["back", "gate"]));
+
+test("a label that a supply feeds is written in its quotes", () => checkTaken(wired("feeds $0"), '"Yard"', 'feeds "Yard"'));
+
 test("files, in a use", () =>
   checkTaken(
     mullion`
