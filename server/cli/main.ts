@@ -5,15 +5,18 @@ import { commands } from "./commands/index.ts";
 import { dayOf } from "./day.ts";
 import { failure } from "./failure.ts";
 import { runProgram } from "./program.ts";
-import { isTerminal, readInput, write } from "./standard-streams.ts";
+import { isTerminal, readInput, typedLines, write } from "./standard-streams.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 const around: Surroundings = {
   cwd: workingFolder(),
   out: content => write(1, content),
   err: text => write(2, text),
-  colour: takesColour(process.env, isTerminal()),
+  colour: takesColour(process.env, isTerminal(1)),
   readInput,
+  get typedLines() {
+    return isTerminal(0) ? typedLines : undefined;
+  },
   today: () => dayOf(new Date()),
 };
 

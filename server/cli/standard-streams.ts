@@ -2,7 +2,7 @@
  * Standard input, output and error, read and written at once. Node's own streams take longer to load than a small site to parse;
  * they are left to what really needs them: a terminal, a full pipe that does not wait, the language server.
  */
-import { fstatSync, readFileSync, writeSync } from "node:fs";
+import { fstatSync, readFileSync, readSync, writeSync } from "node:fs";
 import { systemReason, ToolProblem } from "../tool-problem.ts";
 
 type Descriptor = 1 | 2;
@@ -42,10 +42,11 @@ function streamOf(descriptor: Descriptor): NodeJS.WriteStream {
   return descriptor === 1 ? process.stdout : process.stderr;
 }
 
-/** Standard output is a terminal. Only what could be one is asked. */
-export function isTerminal(): boolean {
+/** Standard input or output is a terminal. Only what could be one is asked. */
+export function isTerminal(descriptor: 0 | 1): boolean {
   try {
-    return fstatSync(1).isCharacterDevice() && process.stdout.isTTY === true;
+    if (!fstatSync(descriptor).isCharacterDevice()) return false;
+    return process.getBuiltinModule("node:tty").isatty(descriptor);
   } catch {
     return false;
   }
@@ -57,5 +58,20 @@ export function readInput(): string {
     return readFileSync(0, "utf8");
   } catch (error) {
     throw new ToolProblem(`cannot read standard input: ${systemReason(error)}`);
+  }
+}
+
+/** What is typed at a terminal, a line at a time: a terminal hands over no more than that. */
+export function* typedLines(): Iterable<string> {
+  const buffer = Buffer.alloc(4096);
+  for (;;) {
+    let length = 0;
+    try {
+      length = readSync(0, buffer);
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code !== "EOF") throw new ToolProblem(`cannot read standard input: ${systemReason(error)}`);
+    }
+    if (length === 0) return;
+    yield buffer.toString("utf8", 0, length);
   }
 }

@@ -12,6 +12,8 @@ export interface Surroundings {
   readonly colour: boolean;
   /** All of standard input, as text. */
   readonly readInput: () => string;
+  /** Standard input line by line, as it is typed; undefined where it is no terminal. */
+  readonly typedLines: (() => Iterable<string>) | undefined;
   /** The day that is today, by the local clock. */
   readonly today: () => Day;
 }

@@ -14,7 +14,8 @@ import { textOf } from "../command.ts";
 import { meant } from "../nearest.ts";
 import type { Surroundings } from "../surroundings.ts";
 import { asJson } from "./json.ts";
-import { asText } from "./text.ts";
+import { answerText, asText } from "./text.ts";
+import type { ShownStep, TypedAct } from "./typed.ts";
 import { actsOf, groupsOf, typedGroups } from "./typed.ts";
 
 /** @throws ToolProblem where the model, the record or the keys cannot be read */
@@ -25,24 +26,57 @@ export function replayKeys(path: string, options: OptionValues, around: Surround
   const from = textOf(options, "from");
   const memory = from === undefined ? model.factory : held(read(from), textOf(options, "keypad"), from, model);
 
-  const typed = textOf(options, "keys") ?? around.readInput();
-  const { elements, problems: slips } = parseKeys(typed);
-  const [slip] = slips;
-  if (slip) throw new ToolProblem(`the keys cannot be read at character ${slip.start + 1}: ${slip.message}`);
-  const acts = actsOf(elements);
-  const {
-    steps,
-    memory: after,
-    unread,
-  } = replay(
+  const given = textOf(options, "keys");
+  const isText = options.format !== "json";
+  if (given === undefined && isText && around.typedLines) return converse(model, memory, around.typedLines(), around);
+  const { steps, pending, memory: after } = typedInto(model, memory, keysOf(given ?? around.readInput()));
+  around.out(isText ? asText(steps, pending, after, model) : asJson(steps, pending, after, model));
+  return isRefusing(steps) ? 1 : 0;
+}
+
+/** A line of keys at a time, answered at once. A line that cannot be read is told, and not typed. */
+function converse(model: Model, memory: Memory, lines: Iterable<string>, around: Surroundings): ExitStatus {
+  around.err("Type keys as in a model, a line at a time; Ctrl-D on an empty line ends (on Windows Ctrl-Z, Enter).\n");
+  const acts: TypedAct[] = [];
+  let answered = 0;
+  for (const line of lines) {
+    try {
+      acts.push(...keysOf(line));
+    } catch (error) {
+      if (!(error instanceof ToolProblem)) throw error;
+      around.err(`${error.message}; nothing of this line was typed\n`);
+      continue;
+    }
+    const { steps, pending } = typedInto(model, memory, acts);
+    around.out(answerText(steps.slice(answered), pending));
+    answered = steps.length;
+  }
+  const { steps, memory: after } = typedInto(model, memory, acts);
+  around.out(`\n${asText([], [], after, model)}`);
+  return isRefusing(steps) ? 1 : 0;
+}
+
+/** @throws ToolProblem where they cannot be read */
+function keysOf(typed: string): readonly TypedAct[] {
+  const { elements, problems } = parseKeys(typed);
+  const [slip] = problems;
+  if (!slip) return actsOf(elements);
+  const before = typed.slice(0, slip.start).split(/\r\n|[\r\n]/);
+  const line = before.length > 1 ? `in line ${before.length}, ` : "";
+  throw new ToolProblem(`the keys cannot be read ${line}at character ${(before.at(-1) ?? "").length + 1}: ${slip.message}`);
+}
+
+function typedInto(model: Model, memory: Memory, acts: readonly TypedAct[]) {
+  const made = replay(
     model,
     memory,
     acts.map(({ act }) => act),
   );
-  const shown = typedGroups(steps, acts);
-  const pending = groupsOf(acts.slice(acts.length - unread.length));
-  around.out(options.format === "json" ? asJson(shown, pending, after, model) : asText(shown, pending, after, model));
-  return steps.every(step => step.taken) ? 0 : 1;
+  return { steps: typedGroups(made.steps, acts), pending: groupsOf(acts.slice(acts.length - made.unread.length)), memory: made.memory };
+}
+
+function isRefusing(steps: readonly ShownStep[]): boolean {
+  return steps.some(({ step }) => !step.taken);
 }
 
 function held(site: ReturnType<typeof loadSite>, keypad: string | undefined, path: string, model: Model): Memory {

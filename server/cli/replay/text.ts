@@ -5,11 +5,23 @@ import type { ShownStep } from "./typed.ts";
 
 /** @param pending what was typed last and is no whole entry yet */
 export function asText(steps: readonly ShownStep[], pending: readonly string[], memory: Memory, model: Model): string {
+  const lines = stepLines(steps, pending);
+  return `${[...lines, ...(lines.length > 0 ? [""] : []), "memory", ...memoryLines(memory, model).map(line => `  ${line}`)].join("\n")}\n`;
+}
+
+/** The answer to what was typed last: a line a step. */
+export function answerText(steps: readonly ShownStep[], pending: readonly string[]): string {
+  return stepLines(steps, pending)
+    .map(line => `${line}\n`)
+    .join("");
+}
+
+function stepLines(steps: readonly ShownStep[], pending: readonly string[]): readonly string[] {
   const typed = [...steps.map(({ groups }) => groups), pending].map(groups => groups.join(" "));
   const width = Math.min(60, Math.max(0, ...typed.map(({ length }) => length)));
   const lines = steps.map(({ step }, index) => `${(typed[index] ?? "").padEnd(width)}  → ${outcome(step)}`);
   if (pending.length > 0) lines.push(`${pending.join(" ").padEnd(width)}  → half typed, nothing has happened yet`);
-  return `${[...lines, ...(lines.length > 0 ? [""] : []), "memory", ...memoryLines(memory, model).map(line => `  ${line}`)].join("\n")}\n`;
+  return lines;
 }
 
 /** `put code, taken`; `put code, refused: slot-taken`. */

@@ -1,5 +1,7 @@
 /** `mullion replay`: what a simulated keypad makes of keys. */
 import { describe, expect, test } from "vitest";
+import { replayKeys } from "../../../server/cli/replay/replay-keys.ts";
+import type { Surroundings } from "../../../server/cli/surroundings.ts";
 import { folderOf, model, mullion, site } from "./support/mullion.ts";
 
 const files = {
@@ -47,6 +49,45 @@ test("JSON has the documented shape", () => {
 
 test("keys come from standard input, over several lines", () => {
   expect(mullion(["replay", "tiny.mullion"], { cwd: folderOf(files), input: "OK 2468 OK\n9 1 1 OK\r\nOK OK\n" }).status).toBe(0);
+});
+
+test("what cannot be read on standard input is told by its line", () => {
+  const { err, status } = mullion(["replay", "tiny.mullion"], { cwd: folderOf(files), input: "OK 2468 OK\r\n7 1 1 ok\n" });
+  expect(status).toBe(2);
+  expect(err).toContain("the keys cannot be read in line 2, at character 7: expected keys");
+});
+
+test("at a terminal each line is answered at once; one that cannot be read is told, and not typed", () => {
+  const heard: string[] = [];
+  const typed = ["OK 2468 OK 7 1\n", "oh dear\n", " 1 4829 OK\n", "7 1 9 4829 OK"];
+  const around: Surroundings = {
+    cwd: folderOf(files),
+    out: text => heard.push(`${text}`),
+    err: text => heard.push(text),
+    colour: false,
+    readInput: () => "",
+    *typedLines() {
+      for (const line of typed) {
+        heard.push(`> ${line}`);
+        yield line;
+      }
+    },
+    today: () => "2026-11-25",
+  };
+  expect(replayKeys("tiny.mullion", { format: "text" }, around)).toBe(1);
+  const [greeting, ...rest] = heard;
+  expect(greeting).toMatch(/^Type keys as in a model, .* ends/);
+  expect(rest[3]).toMatch(/^the keys cannot be read at character 1: expected keys .*; nothing of this line was typed\n$/);
+  expect([...rest.slice(0, 3), ...rest.slice(4)]).toEqual([
+    "> OK 2468 OK 7 1\n",
+    "OK 2468 OK  → enter, taken\n7 1         → half typed, nothing has happened yet\n",
+    "> oh dear\n",
+    ">  1 4829 OK\n",
+    "7 1 1 4829 OK  → put code, taken\n",
+    "> 7 1 9 4829 OK",
+    "7 1 9 4829 OK  → put code, refused: slot-range\n",
+    "\nmemory\n  installer code 2468\n  relay 1\n    1 code 4829\n",
+  ]);
 });
 
 test("no keys: nothing is typed, the factory memory is shown", () => {
