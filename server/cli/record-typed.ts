@@ -3,9 +3,10 @@
 import { parse } from "../../grammar/parse.ts";
 import { findingsOf } from "../../shared/checks/run.ts";
 import { edited } from "../../shared/edited.ts";
-import { recordTyped } from "../../shared/plan/record-typed.ts";
 import type { FileId, SourceFile } from "../../shared/finding.ts";
+import { recordTyped } from "../../shared/plan/record-typed.ts";
 import { planFor } from "../../shared/plan/start.ts";
+import { readNumber } from "../../shared/sheet/number.ts";
 import { loadSite } from "../../shared/site/load.ts";
 import { fittedCompanion } from "../../shared/site/paths.ts";
 import { fileIdOf, isThere } from "../files.ts";
@@ -55,7 +56,7 @@ function askedFor(options: OptionValues): AskedFor {
   if (ids.length > 1 && options.all !== true)
     throw new ToolProblem("entries are numbered by keypad: name one keypad with --done or --doubt, or several with --all");
   return {
-    keypads: ids.map((id, index) => ({ id, sheet: (sheets[index] ?? "").toUpperCase() })),
+    keypads: ids.map((id, index) => ({ id, sheet: readNumber(sheets[index] ?? "") })),
     done: options.all === true ? "all" : (done ?? ""),
     doubt,
   };

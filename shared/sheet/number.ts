@@ -42,6 +42,12 @@ export function sheetNumber(keypad: string, plan: Plan, options: NumberOptions):
   return `${number.slice(0, 3)}-${number.slice(3)}`;
 }
 
+/** A number as it was read off paper: in any letters, with or without the dash, with the letters taken for the digits that they look like. */
+export function readNumber(written: string): string {
+  const plain = written.toUpperCase().replace(/[\s-]/g, "").replaceAll("O", "0").replace(/[IL]/g, "1");
+  return `${plain.slice(0, 3)}-${plain.slice(3)}`;
+}
+
 /** Every number that a sheet of this plan may carry: with and without its codes, with and without the installer code. */
 export function sheetNumbers(keypad: string, plan: Plan, key?: string): readonly string[] {
   const shown = [

@@ -10,7 +10,7 @@ import { formats } from "../../../shared/sheet/formats/index.ts";
 import { json } from "../../../shared/sheet/formats/json.ts";
 import { md } from "../../../shared/sheet/formats/md.ts";
 import { txt } from "../../../shared/sheet/formats/txt.ts";
-import { sheetNumbers } from "../../../shared/sheet/number.ts";
+import { readNumber, sheetNumbers } from "../../../shared/sheet/number.ts";
 import type { Sheet } from "../../../shared/sheet/shape.ts";
 import type { SheetOptions } from "../../../shared/sheet/sheet.ts";
 import { sheetOf } from "../../../shared/sheet/sheet.ts";
@@ -353,4 +353,8 @@ test("the JSON has the stable shape", () => {
       expect(JSON.stringify(keypad)).not.toContain("null");
     }
   }
+});
+
+test.each(["7K3-Q90", "7k3q9o", " 7K3 Q9O", "7K3-Q9O"])("a number is read as it was copied: %s", written => {
+  expect(readNumber(written)).toBe("7K3-Q90");
 });
