@@ -115,7 +115,8 @@ function nothingClears(start: Start): string {
 function insteadOf(model: Model, lost: ReadonlySet<TagId>): string {
   const words = ["leave in the text what cannot be changed at the keypad"];
   if (lost.size > 0) words.push("give a holder whose tag is lost another one");
-  words.push(`or add the missing entry to model ${model.id} where its manual has it`);
-  if (!model.resets.some(({ what }) => what === "everything")) words.push("(a reset that wipes everything would do as well)");
+  const wipes = model.resets.some(({ what }) => what === "everything");
+  const missing = wipes ? "the missing entry" : "the missing entry or a reset that wipes everything";
+  words.push(`or add ${missing} to model ${model.id} where its manual has it`);
   return words.join(", ");
 }

@@ -59,6 +59,7 @@ test("a keypad of which nothing is known needs something that empties it", () =>
     ),
   );
   expect(finding?.message).toContain("the model has no entry that clears a place of which nobody knows what it holds");
+  expect(finding?.message).toMatch(/, or add the missing entry or a reset that wipes everything to model heron where its manual has it$/);
 });
 
 test("what empties it may be an entry, or a reset by hand", () => {
