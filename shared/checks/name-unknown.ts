@@ -21,6 +21,8 @@ interface Unknown extends Found {
   /** The model that has no such setting. */
   readonly model?: string;
   readonly meant?: string;
+  /** How what was probably meant is written, where the word is none of a holder at all. */
+  readonly hint?: string;
 }
 
 export const nameUnknown = check({
@@ -60,7 +62,8 @@ export const nameUnknown = check({
     for (const { keypad, use } of heldEverywhere(site)) {
       if (use.holder) continue;
       const word = use.node.holder;
-      const meant = guesses-- > 0 ? nearestName(word.text, site.holders.keys()) : undefined;
+      const hint = hintFor(site, use.file, word);
+      const meant = hint === undefined && guesses-- > 0 ? nearestName(word.text, site.holders.keys()) : undefined;
       yield {
         ...at(use.file, word),
         ...only(keypad),
@@ -68,6 +71,7 @@ export const nameUnknown = check({
         name: word.text,
         word,
         ...(meant === undefined ? {} : { meant }),
+        ...(hint === undefined ? {} : { hint }),
       };
     }
     const modelNames = new Set(site.modelNodes.flatMap(({ node }) => (node.name ? [node.name.text] : [])));
@@ -84,7 +88,7 @@ export const nameUnknown = check({
   },
   message: found => {
     if (found.inRecord) return found.inRecord.message;
-    const { what, name, model, meant } = found;
+    const { what, name, model, meant, hint } = found;
     const words = {
       holder: `no holder is called ${name}`,
       model: `no keypad model is called ${name} in this file or in those that it uses`,
@@ -92,7 +96,8 @@ export const nameUnknown = check({
       door: `no relay is labelled "${name}"`,
       keypad: `no keypad is called ${name}`,
     };
-    return words[what] + (meant === undefined ? "" : `; ${meant} is`);
+    const guess = hint ?? (meant === undefined ? undefined : `${meant} is`);
+    return words[what] + (guess === undefined ? "" : `; ${guess}`);
   },
   fixes: (found, site): readonly Fix[] => {
     const fixes: Fix[] = [];
@@ -117,6 +122,17 @@ export const nameUnknown = check({
     return fixes;
   },
 });
+
+/** Words of everyday speech that newcomers write into an entry, where the language has a sign or another word. */
+function hintFor(site: Site, file: FileId, word: Word): string | undefined {
+  const text = word.text.toLowerCase();
+  if (text === "slot" || text === "place") return "a slot is written as its number alone";
+  if (text === "and" || text === "plus") return "a code and a tag in one place are joined by `or` or `with`";
+  if (text !== "tag" && text !== "code" && text !== "fob") return undefined;
+  const before = /(?:^|[^\w.-])([A-Za-z][\w-]*)[ \t]+$/.exec(textOf(site, file).slice(Math.max(0, word.start - 200), word.start))?.[1];
+  if (before === undefined || !site.holders.has(before)) return undefined;
+  return text === "code" ? `the code of ${before} is written \`${before}\`` : `the tag of ${before} is written \`${before}.tag\``;
+}
 
 function unknown(what: Unknown["what"], file: FileId, word: Word, known: Iterable<string>): Unknown {
   const meant = nearestName(word.text, known);

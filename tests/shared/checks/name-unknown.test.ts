@@ -1,4 +1,4 @@
-import { test } from "vitest";
+import { expect, test } from "vitest";
 import { checkFix } from "../../support/fixes.ts";
 import { checkFindings, mullion } from "../../support/fixture.ts";
 import { running } from "../../support/models.ts";
@@ -105,4 +105,27 @@ test("the missing holder is created after the last one of the file", () => {
     `,
     ["code-missing"],
   );
+});
+
+test.each([
+  ["01 u1 tag", "tag", "; the tag of u1 is written `u1.tag`"],
+  ["01 u1 code", "code", "; the code of u1 is written `u1`"],
+  ["01 u1 and", "and", "; a code and a tag in one place are joined by `or` or `with`"],
+  ["slot 01 u1", "slot", "; a slot is written as its number alone"],
+  ["01 u1 02 tag", "tag", ""],
+])("a word of everyday speech is told with how it is written here: %s", (entry, word, told) => {
+  // Two of a comment's signs stand before the carets.
+  const carets = `${" ".repeat(entry.indexOf(word) + 2)}//${"^".repeat(word.length)}`;
+  const marks = [`${carets} name-unknown`, ...(told === "" ? [] : [`${carets} slot-number`])];
+  const findings = checkFindings(`${running}
+holder u1 "Unit 1" code 4829
+keypad gate "Gate" : running {
+  installer code 6044
+  relay 1 "Gate" {
+    ${entry}
+${marks.join("\n")}
+  }
+}
+`);
+  expect(findings.find(({ code }) => code === "name-unknown")?.message).toBe(`no holder is called ${word}${told}`);
 });
