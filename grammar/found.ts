@@ -41,6 +41,11 @@ function named(token: IToken): string | undefined {
   return /[\0-\x1f\x7f\ud800-\udfff]/.test(image) ? "a character that is none of the language" : undefined;
 }
 
+/** A word in small letters where keys stand: its key, as it is to be written. */
+export function keyMeant(image: string): string | undefined {
+  return /^[A-Za-z]{1,12}$/.test(image) ? `a key is written in capitals: \`${image.toUpperCase()}\`` : undefined;
+}
+
 /** The one word of the list that is a slip of the hand away (one letter more, less, other, or two changed places), if there is just one. */
 export function nearest(image: string, words: readonly string[]): string | undefined {
   if (image.length < 3 || image.length > longestWord) return undefined;

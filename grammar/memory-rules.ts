@@ -230,7 +230,8 @@ export class MemoryRules extends TemplateRules {
       const more = this.SUBRULE2(this.number, { ARGS: ["a number of digits"] });
       if (more !== undefined) either.push(more);
     });
-    this.SUBRULE(this.phrase, { ARGS: [["digits", "digit"], "`digits`"] });
+    const isAlone = range === undefined && either.length === 1;
+    this.SUBRULE(this.phrase, { ARGS: [["digits", "digit"], isAlone ? "`digits`, or `|` or `..` and another number," : "`digits`"] });
     return this.ACTION(() => {
       const end = t.endOf(this.LA(0));
       if (range === undefined) return { start: first.start, end, either };

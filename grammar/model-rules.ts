@@ -2,12 +2,13 @@
 
 import { MemoryRules, modelFactWords } from "./memory-rules.ts";
 import { oneOf, word } from "./pieces.ts";
+import type { Expectation } from "./reader.ts";
 import { keysWanted } from "./template-rules.ts";
 import * as t from "./tokens.ts";
 import type { FactoryBlock, FittedFact, ModelDecl, ModelFact, OperationDecl, OperationName, Span, Str } from "./tree.ts";
 import { operationNames } from "./tree.ts";
 
-const modelFacts = { what: "a fact or an operation of the model, or `}`", words: [...modelFactWords] };
+const modelFacts: Expectation = { what: "a fact or an operation of the model, or `}`", words: [...modelFactWords], keys: true };
 const repeated = new Set(["setting-def", "note", "reset"]);
 
 export class ModelRules extends MemoryRules {

@@ -7,7 +7,7 @@
 
 import type { IToken, TokenType } from "chevrotain";
 import { EmbeddedActionsParser, EOF } from "chevrotain";
-import { found, nearest, spoken } from "./found.ts";
+import { found, keyMeant, nearest, spoken } from "./found.ts";
 import { isFirstOnLine, isSameLine } from "./lines.ts";
 import { NextToken } from "./lookahead.ts";
 import * as t from "./tokens.ts";
@@ -23,6 +23,8 @@ export interface Expectation {
   readonly places?: true;
   /** A declaration may follow on the same line. */
   readonly declarations?: true;
+  /** Keys may stand here, so that a word in small letters may be one. */
+  readonly keys?: true;
 }
 
 const nothingExpected: Expectation = { what: "", words: [] };
@@ -196,7 +198,11 @@ export class Reader extends EmbeddedActionsParser {
       this.skippedTo = this.LA(0);
       if (quiet) return;
       const near = nearest(first.image, expected.words);
-      this.report(start, end, `expected ${expected.what}, found ${found(first)}${near === undefined ? "" : `; did you mean \`${near}\`?`}`);
+      // What begins a line of a model was meant for a fact.
+      const isKey = expected.keys === true && !(expected.words.length > 0 && this.isFirstOnLine(first));
+      const key = isKey ? keyMeant(first.image) : undefined;
+      const guess = near === undefined ? key : `did you mean \`${near}\`?`;
+      this.report(start, end, `expected ${expected.what}, found ${found(first)}${guess === undefined ? "" : `; ${guess}`}`);
     });
   });
 

@@ -1,6 +1,7 @@
 /** Rules for the keys of an operation: `7 {relay} {slot} {code} OK`, `[present tag]`. */
 import { FittedRules } from "./fitted-rules.ts";
 import { word } from "./pieces.ts";
+import type { Expectation } from "./reader.ts";
 import * as t from "./tokens.ts";
 import type { Element, Word } from "./tree.ts";
 
@@ -91,4 +92,4 @@ export class TemplateRules extends FittedRules {
 
 /** What an operation's keys may be. */
 export const keysWanted = "keys (digits, `*`, `#`, a word in capitals, a field in `{…}`, an action in `[…]`)";
-const keysExpected = { what: keysWanted, words: [] };
+const keysExpected: Expectation = { what: keysWanted, words: [], keys: true };
