@@ -12,6 +12,9 @@ export function runs(usual: number): number {
   return Number(process.env.MULLION_RUNS ?? usual);
 }
 
+/** As many cases are drawn as usual, so that what is said of how much was met must hold. */
+export const isWhole = process.env.MULLION_RUNS === undefined;
+
 /** Once, before all tests. */
 export function setup(): void {
   console.log(`Random tests begin with MULLION_SEED=${seed}`);

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { findingsOf } from "../../../shared/checks/run.ts";
+import { isWhole, runs } from "../../support/chance.ts";
 import { checkFindings, mullion, siteOf, today } from "../../support/fixture.ts";
 import { two } from "../../support/models.ts";
 import type { PlainRules, PlainString } from "../../support/plain-door.ts";
@@ -185,8 +186,8 @@ test("shadowed codes, unreachable relays and a blocked programming mode are thos
       if (fired.size < 2) unreachable++;
       if (losers.has("enter")) blocked++;
     }),
-    { numRuns: 600 },
+    { numRuns: runs(600) },
   );
   // The draw meets all three often enough to mean something.
-  expect(Math.min(shadowed, unreachable, blocked)).toBeGreaterThan(20);
+  if (isWhole) expect(Math.min(shadowed, unreachable, blocked)).toBeGreaterThan(20);
 });

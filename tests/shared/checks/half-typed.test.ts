@@ -2,6 +2,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { findingsOf, fixesFor } from "../../../shared/checks/run.ts";
+import { runs } from "../../support/chance.ts";
 import { fixture, mullion, siteOf, today } from "../../support/fixture.ts";
 import { either, loose, running, shared, two } from "../../support/models.ts";
 
@@ -91,7 +92,7 @@ test("with a piece torn out anywhere, or put somewhere else", () => {
       goesOn(torn);
       goesOn(torn.slice(0, to) + piece + torn.slice(to));
     }),
-    { numRuns: 150 },
+    { numRuns: runs(150) },
   );
 });
 

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { StoredCode } from "../../../shared/codes/near.ts";
 import { mostCodesApart, nearPairs, placesApart } from "../../../shared/codes/near.ts";
+import { runs } from "../../support/chance.ts";
 
 const allPairs = (codes: readonly StoredCode[], places: number) =>
   codes.flatMap((one, i) =>
@@ -19,7 +20,7 @@ test("near pairs are those that comparing all with all finds", () => {
     fc.property(fc.array(stored, { maxLength: 40 }), fc.integer({ min: 1, max: 4 }), (codes, places) => {
       expect(nearPairs(codes, places)).toEqual(allPairs(codes, places));
     }),
-    { numRuns: 400 },
+    { numRuns: runs(400) },
   );
 });
 

@@ -6,6 +6,7 @@ import type { Ambiguity } from "../../../shared/keypad/ambiguity.ts";
 import { ambiguities } from "../../../shared/keypad/ambiguity.ts";
 import type { Act } from "../../../shared/keypad/memory.ts";
 import type { Model } from "../../../shared/keypad/model.ts";
+import { isWhole, runs } from "../../support/chance.ts";
 import { modelOf } from "../../support/keypad.ts";
 import type { Draw } from "../../support/random-model.ts";
 import { drawFrom } from "../../support/random-model.ts";
@@ -97,11 +98,11 @@ test("small random models: the same answer as trying every string of keys", { ti
         if (one.kind === "same keys") expect(readings.length).toBeGreaterThan(1);
       }
     }),
-    { numRuns: 3_000 },
+    { numRuns: runs(3_000) },
   );
   console.log(`${count.models} models, ${count.ambiguous} ambiguous, ${count.pairs} pairs`);
-  expect(count.ambiguous).toBeGreaterThan(300);
-  expect(count.models - count.ambiguous).toBeGreaterThan(300);
+  if (isWhole) expect(count.ambiguous).toBeGreaterThan(300);
+  if (isWhole) expect(count.models - count.ambiguous).toBeGreaterThan(300);
 });
 
 /* A keypad with the keys 0, 1 and OK, on which every string of keys can be tried. */

@@ -6,6 +6,7 @@ import { encode } from "../../../shared/keypad/encode.ts";
 import type { Act, Memory } from "../../../shared/keypad/memory.ts";
 import type { Model } from "../../../shared/keypad/model.ts";
 import { replay } from "../../../shared/keypad/replay.ts";
+import { isWhole, runs } from "../../support/chance.ts";
 import { acts, actsIn, memoryFrom, modelOf } from "../../support/keypad.ts";
 import { drawFrom, drawnModel, drawnOperation } from "../../support/random-model.ts";
 import { SecondDoor } from "../../support/second-door.ts";
@@ -190,12 +191,12 @@ test("random memories: every stored thing is keyed, random keys are keyed, and a
         expect(door.fires(some.map(actOf))).toEqual(fired);
       }
     }),
-    { numRuns: 600 },
+    { numRuns: runs(600) },
   );
   console.log(`${count.keyed} stored strings keyed, ${count.asleep} asleep, ${count.fired} random strings fired`);
-  expect(count.keyed).toBeGreaterThan(1_000);
-  expect(count.asleep).toBeGreaterThan(10);
-  expect(count.fired).toBeGreaterThan(1_000);
+  if (isWhole) expect(count.keyed).toBeGreaterThan(1_000);
+  if (isWhole) expect(count.asleep).toBeGreaterThan(10);
+  if (isWhole) expect(count.fired).toBeGreaterThan(1_000);
 });
 
 function actOf(symbol: string): Act {

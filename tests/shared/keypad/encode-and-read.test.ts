@@ -4,6 +4,7 @@ import { expect, test } from "vitest";
 import { encode, encodeEnter, encodeLeave } from "../../../shared/keypad/encode.ts";
 import type { Operation } from "../../../shared/keypad/memory.ts";
 import { replay } from "../../../shared/keypad/replay.ts";
+import { isWhole, runs } from "../../support/chance.ts";
 import { actsIn } from "../../support/keypad.ts";
 import { drawFrom, drawnModel, drawnOperation } from "../../support/random-model.ts";
 
@@ -35,10 +36,11 @@ test("random operations on random models are read back as what they were, one af
         memory = after;
       }
     }),
-    { numRuns: 1_100 },
+    { numRuns: runs(1_100) },
   );
   console.log(`${operations} operations on ${models} models`);
-  expect(operations).toBeGreaterThan(10_000);
+  if (isWhole) expect(operations).toBeGreaterThan(10_000);
+  if (!isWhole) return;
   expect([...kinds].sort()).toEqual([
     "clear all",
     "clear all-relay",

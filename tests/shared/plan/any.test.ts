@@ -76,6 +76,6 @@ test("what is recorded, written down and read again leaves nothing to type", () 
       const again = planKeypad(model, read.memory, plan.target, { from: "fitted", knows: "all" });
       expect("cannot" in again ? again.cannot : again.counts).toEqual({ entries: 0, keys: 0 });
     }),
-    { numRuns: 1000 },
+    { numRuns: runs(1000) },
   );
 });

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { doorOf } from "../../../shared/keypad/door.ts";
 import { planKeypad } from "../../../shared/plan/plan-keypad.ts";
-import { runs } from "../../support/chance.ts";
+import { isWhole, runs } from "../../support/chance.ts";
 import { drawnMemory, drawnModel, picks, traits } from "./drawn.ts";
 import { written } from "./keypads.ts";
 import { compareCosts, costOf, shortest } from "./shortest.ts";
@@ -51,8 +51,8 @@ test("a plan is as short as the shortest that trying everything finds, and there
     }),
     { numRuns },
   );
-  expect(counts.longer).toBeLessThan(numRuns / 200);
-  expect(counts.planned).toBeGreaterThan(numRuns / 2);
-  expect(counts.impossible).toBeGreaterThan(numRuns / 20);
-  expect(counts.asleep).toBeGreaterThan(numRuns / 20);
+  if (isWhole) expect(counts.longer).toBeLessThan(numRuns / 200);
+  if (isWhole) expect(counts.planned).toBeGreaterThan(numRuns / 2);
+  if (isWhole) expect(counts.impossible).toBeGreaterThan(numRuns / 20);
+  if (isWhole) expect(counts.asleep).toBeGreaterThan(numRuns / 20);
 }, 600_000);

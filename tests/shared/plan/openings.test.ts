@@ -10,6 +10,7 @@ import { Openings } from "../../../shared/plan/openings.ts";
 import { writing } from "../../../shared/plan/operation-of.ts";
 import { placesOf } from "../../../shared/plan/place.ts";
 import { touchedBy } from "../../../shared/plan/touched.ts";
+import { runs } from "../../support/chance.ts";
 import { drawnMemory, drawnModel, picks, traits } from "./drawn.ts";
 
 /** What the openings say, as the door recogniser writes it. */
@@ -57,6 +58,6 @@ test("kept up to date place by place, they say what the door recogniser says of 
         );
       }
     }),
-    { numRuns: 1000 },
+    { numRuns: runs(1000) },
   );
 });

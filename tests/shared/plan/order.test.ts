@@ -8,6 +8,7 @@ import { sameMemory } from "../../../shared/keypad/memory-equal.ts";
 import type { Model } from "../../../shared/keypad/model.ts";
 import type { PlanEntry } from "../../../shared/plan/plan.ts";
 import { planKeypad } from "../../../shared/plan/plan-keypad.ts";
+import { isWhole, runs } from "../../support/chance.ts";
 import { drawnMemory, drawnModel, picks, traits } from "./drawn.ts";
 import { written } from "./keypads.ts";
 import { isSafe, pairs } from "./shortest.ts";
@@ -60,9 +61,9 @@ test("no other order of a plan's entries shuts sooner what must not open", () =>
       compared++;
       expect(mine, operations.map(written).join(", ")).toBe(best);
     }),
-    { numRuns: 400 },
+    { numRuns: runs(400) },
   );
-  expect(compared).toBeGreaterThan(300);
+  if (isWhole) expect(compared).toBeGreaterThan(300);
 }, 60_000);
 
 test("what may be typed again changes nothing and is not refused; what may not is refused", () => {
@@ -80,7 +81,7 @@ test("what may be typed again changes nothing and is not refused; what may not i
         expect([again === undefined, sameMemory(freeze(draft), once, model)], written(operation)).toEqual([repeatable, true]);
       }
     }),
-    { numRuns: 1000 },
+    { numRuns: runs(1000) },
   );
   expect(seen).toContain("put code true");
   expect(seen).toContain("put code false");

@@ -6,6 +6,7 @@ import type { Memory } from "../../../shared/keypad/memory.ts";
 import { sameMemory } from "../../../shared/keypad/memory-equal.ts";
 import type { Holders } from "../../../shared/plan/print-fitted.ts";
 import { holdersOf, printFitted, printUnknown, withFitted } from "../../../shared/plan/print-fitted.ts";
+import { runs } from "../../support/chance.ts";
 import { mullion, siteOf } from "../../support/fixture.ts";
 import { drawnMemory, drawnModel, picks, traits } from "./drawn.ts";
 import { memory, modelOf } from "./keypads.ts";
@@ -115,7 +116,7 @@ test("whatever a memory is, it is read back from its record, which the formatter
       const lines = text.split("\n").slice(1, -1).join("\n");
       expect(sameMemory(memory(drawnAs, lines), unknown), text).toBe(true);
     }),
-    { numRuns: 1000 },
+    { numRuns: runs(1000) },
   );
 });
 

@@ -9,7 +9,7 @@ import type { Model } from "../../../shared/keypad/model.ts";
 import type { Plan, PlanEntry } from "../../../shared/plan/plan.ts";
 import { planKeypad } from "../../../shared/plan/plan-keypad.ts";
 import { recorded } from "../../../shared/plan/record.ts";
-import { runs } from "../../support/chance.ts";
+import { isWhole, runs } from "../../support/chance.ts";
 import { drawnMemory, drawnModel, picks, traits } from "./drawn.ts";
 import { written } from "./keypads.ts";
 import { compareCosts, costOf, isSafe, pairs } from "./shortest.ts";
@@ -82,7 +82,7 @@ describe("an interrupted visit", () => {
       }),
       { numRuns },
     );
-    expect(longer).toBeLessThan(numRuns / 200);
+    if (isWhole) expect(longer).toBeLessThan(numRuns / 200);
   }, 120_000);
 
   test("a doubtful entry is unknown, and the next plan is right whether it was taken or not", () => {

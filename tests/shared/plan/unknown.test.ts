@@ -9,7 +9,7 @@ import type { Model } from "../../../shared/keypad/model.ts";
 import { replay } from "../../../shared/keypad/replay.ts";
 import { planKeypad } from "../../../shared/plan/plan-keypad.ts";
 import { partlyKnown } from "../../../shared/plan/start.ts";
-import { runs } from "../../support/chance.ts";
+import { isWhole, runs } from "../../support/chance.ts";
 import { drawnMemory, drawnModel, picks, traits } from "./drawn.ts";
 import { entriesOf, memory, modelOf, written } from "./keypads.ts";
 import { isSafe, pairs } from "./shortest.ts";
@@ -88,7 +88,7 @@ describe("for every memory that the record allows", () => {
       }),
       { numRuns: runs(1200) },
     );
-    expect(planned).toBeGreaterThan(500);
+    if (isWhole) expect(planned).toBeGreaterThan(500);
   }, 120_000);
 });
 
