@@ -91,6 +91,9 @@ function enteringOf(keypad: Keypad, model: Model, installer: Digits): Entering {
 function begins(enter: readonly string[], model: Model, as: HeldAt["as"], code: Digits): boolean {
   const isBeginning = (keyed: readonly string[]) =>
     keyed.length > 0 && keyed.length <= enter.length && keyed.every((key, index) => key === enter[index]);
+  // Most codes begin with another key than what enters does, and need not be keyed to see it.
+  const first = model.operations.get("open code")?.template[0];
+  if (as === "slot" && first?.kind === "field" && first.name.text === "code" && code[0] !== enter[0]) return false;
   if (as === "slot") return isBeginning(pressesOf(encodeOpen(model, "open code", { code })));
   return model.relayNumbers.some(number => isBeginning(pressesOf(encodeOpen(model, "open all-relay", { code, relay: String(number) }))));
 }

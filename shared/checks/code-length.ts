@@ -53,7 +53,9 @@ export const codeLength = check({
   },
   *find(site): Iterable<WrongLength | InRecord> {
     for (const { keypad, use, as } of heldEverywhere(site)) {
-      if (as !== "installer" && keypad.model) yield* wrongLength(keypad, keypad.model, use);
+      if (as === "installer" || !keypad.model || use.credential?.digits === undefined) continue;
+      const wrong = wrongLength(keypad, keypad.model, use, use.credential);
+      if (wrong) yield wrong;
     }
     for (const keypad of site.keypads.values()) {
       const model = keypad.model;
@@ -80,13 +82,12 @@ export const codeLength = check({
   fixes: found => (found.inRecord ? [] : drawNew(found.credential)),
 });
 
-function* wrongLength(keypad: Keypad, model: Model, use: HeldUse): Iterable<WrongLength> {
-  const credential = use.credential;
-  if (credential?.digits === undefined) return;
+function wrongLength(keypad: Keypad, model: Model, use: HeldUse, credential: Credential): WrongLength | undefined {
+  const count = credential.digits?.length ?? 0;
   const takes = wantedLengths(keypad, model);
-  if (takes.includes(credential.digits.length)) return;
+  if (takes.includes(count)) return undefined;
   const node = credential.node;
   const digits = node.kind === "code" ? node.digits : undefined;
   const related = [{ ...at(credential.file, digits ?? node), message: `${credentialWords(credential)}` }];
-  yield { ...at(use.file, use.node), ...only(keypad), related, model, takes, credential, count: credential.digits.length };
+  return { ...at(use.file, use.node), ...only(keypad), related, model, takes, credential, count };
 }

@@ -53,9 +53,9 @@ export const codeMissing = check({
     for (const { keypad, use, as } of heldEverywhere(site)) {
       const { holder, credential, node } = use;
       if (!holder || (node.dot && !node.credential)) continue;
+      if (credential && (as === "slot" || credential.kind === "code")) continue;
       const place = { ...at(use.file, node.credential ?? node), ...only(keypad), use, as };
       const related = [{ ...at(holder.file, holder.node.name ?? holder.node), message: `${holder.label}` }];
-      if (credential && (as === "slot" || credential.kind === "code")) continue;
       if (credential) yield { ...place, related, kind: "not a code" };
       else if (node.credential?.text === "tag") continue;
       else if (!node.credential) yield { ...place, related, kind: holder.credentials.length === 0 ? "nothing" : "unnamed" };

@@ -51,6 +51,7 @@ export const pairMode = check({
       const { holds } = model.slots;
       for (const placement of keypad.placements) {
         const { pair } = placement.node;
+        if (!pair && holds !== "code with tag") continue;
         const [one, other] = placement.held.map(use => use.credential);
         const found = { ...only(keypad), model, placement };
         if (!pair) {

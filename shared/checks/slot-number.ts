@@ -60,11 +60,11 @@ export const slotNumber = check({
       const numbered = isNumbered(model);
       for (const placement of keypad.placements) {
         const number = placement.node.slot;
+        if (number ? numbered && !isNarrow(model, number.text) : !numbered) continue;
         const common = { ...only(keypad), keypad, model, placement };
-        if (!number && numbered) yield { ...common, ...at(keypad.file, placement.node), is: "missing" };
-        else if (number && !numbered) yield { ...common, ...at(keypad.file, number), is: "too much", number };
-        else if (number && isNarrow(model, number.text))
-          yield { ...common, ...at(keypad.file, number), is: "narrow", number, severity: "hint" };
+        if (!number) yield { ...common, ...at(keypad.file, placement.node), is: "missing" };
+        else if (!numbered) yield { ...common, ...at(keypad.file, number), is: "too much", number };
+        else yield { ...common, ...at(keypad.file, number), is: "narrow", number, severity: "hint" };
       }
       for (const { node } of keypad.allRelay) {
         const number = node.number;

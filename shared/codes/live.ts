@@ -21,7 +21,10 @@ export function liveCodes(keypad: Keypad): readonly LiveCode[] {
   };
   const every = doorsOf(keypad.relays);
   for (const { held } of keypad.allRelay) add(held?.credential, every);
-  for (const { relay, held } of keypad.placements) for (const use of held) add(use.credential, firesDoors(keypad, relay));
+  for (const relay of keypad.relays) {
+    const doors = firesDoors(keypad, relay);
+    for (const { held } of relay.placements) for (const use of held) add(use.credential, doors);
+  }
   return live;
 }
 

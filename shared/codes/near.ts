@@ -16,26 +16,42 @@ export interface StoredCode {
  * @returns index pairs, the smaller first, ascending.
  */
 export function nearPairs(codes: readonly StoredCode[], places: number): readonly (readonly [number, number])[] {
-  const pairs = new Map<number, readonly [number, number]>();
-  // A bucket by digits: the same code many times over is no pair of near codes, and must not be compared as one.
-  const buckets = new Map<string, Map<string, number[]>>();
-  codes.forEach((code, index) => {
-    for (const left of leftOut(code.digits.length, places - 1)) {
-      const key = maskedBy(code.digits, left);
-      const bucket = buckets.get(key) ?? new Map<string, number[]>();
-      buckets.set(key, bucket);
-      for (const [digits, others] of bucket) {
-        if (digits === code.digits) continue;
-        for (const other of others) {
-          if (codes[other]?.opens !== code.opens) pairs.set(other * codes.length + index, [other, index]);
-        }
-      }
-      const same = bucket.get(code.digits) ?? [];
-      bucket.set(code.digits, same);
-      same.push(index);
-    }
+  // Different digits are compared: the same code many times over is no pair of near codes, and must not be compared as one.
+  const indexes = new Map<string, number[]>();
+  codes.forEach(({ digits }, index) => {
+    const same = indexes.get(digits);
+    if (same) same.push(index);
+    else indexes.set(digits, [index]);
   });
-  return [...pairs.entries()].sort(([a], [b]) => a - b).map(([, pair]) => pair);
+  const pairs: (readonly [number, number])[] = [];
+  for (const [one, other] of nearDigits([...indexes.keys()], places)) {
+    for (const a of indexes.get(one) ?? []) {
+      for (const b of indexes.get(other) ?? []) if (codes[a]?.opens !== codes[b]?.opens) pairs.push(a < b ? [a, b] : [b, a]);
+    }
+  }
+  return pairs.sort(([a, b], [c, d]) => a - c || b - d);
+}
+
+/** Pairs of different digits of one length that differ in fewer than `places` places, each pair once. */
+function* nearDigits(all: readonly string[], places: number): Iterable<readonly [string, string]> {
+  const before = new Map<number, string | string[]>();
+  for (const digits of all) {
+    let near: Set<string> | undefined;
+    for (const left of leftOut(digits.length, places - 1)) {
+      const key = maskedBy(digits, left);
+      const bucket = before.get(key);
+      if (bucket === undefined) before.set(key, digits);
+      else if (typeof bucket === "string") {
+        near = (near ?? new Set()).add(bucket);
+        before.set(key, [bucket, digits]);
+      } else {
+        near ??= new Set();
+        for (const other of bucket) near.add(other);
+        bucket.push(digits);
+      }
+    }
+    for (const other of near ?? []) if (placesApart(digits, other) < places) yield [other, digits];
+  }
 }
 
 /** In how many places two codes differ; codes of different lengths are told apart by length and never near. */
@@ -70,8 +86,10 @@ function bits(mask: number): number {
   return count;
 }
 
-function maskedBy(digits: string, mask: number): string {
-  let masked = "";
-  for (let i = 0; i < digits.length; i++) masked += mask & (1 << i) ? "_" : digits[i];
+/** A number that is the same for codes that agree outside the mask, and seldom for others. */
+function maskedBy(digits: string, mask: number): number {
+  let masked = mask;
+  for (let i = 0; i < digits.length; i++)
+    masked = (Math.imul(masked, 11) + (mask & (1 << i) ? 10 : digits.charCodeAt(i) - 48)) & 0x3fff_ffff;
   return masked;
 }

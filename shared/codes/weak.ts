@@ -31,6 +31,8 @@ export const publishedTopTwenty: readonly string[] = [
 const padLines: ReadonlySet<string> = new Set(
   ["123", "456", "789", "147", "258", "369", "580", "159", "357", "2580"].flatMap(line => [line, reversed(line)]),
 );
+/** Two keys that begin such a line. */
+const padBeginnings: ReadonlySet<string> = new Set([...padLines].map(line => line.slice(0, 2)));
 /** The column that is longer than three keys, and the corners in any order. */
 const corners = "1379";
 
@@ -61,10 +63,10 @@ export function weakness(code: string): WeakKind | undefined {
   if (code.length < 2) return undefined;
   if (oneDigit(code)) return "one digit";
   if (evenSteps(code)) return "run";
-  if (publishedTopTwenty.includes(code)) return "frequent";
+  if (code.length === 4 && publishedTopTwenty.includes(code)) return "frequent";
   if (code.length === 4 && /^(19|20)/.test(code)) return "year";
   if (readsAsDate(code)) return "date";
-  if (code === reversed(code)) return "mirrored";
+  if (readsTheSameBackwards(code)) return "mirrored";
   if (repeatedGroup(code)) return "repeated";
   if (followsPad(code)) return "pad";
   if (blocks(code)) return "blocks";
@@ -76,21 +78,31 @@ function reversed(text: string): string {
   return [...text].reverse().join("");
 }
 
+function readsTheSameBackwards(code: string): boolean {
+  for (let i = 0; i < code.length >> 1; i++) if (code.charCodeAt(i) !== code.charCodeAt(code.length - 1 - i)) return false;
+  return true;
+}
+
 /** All one digit; from six digits on also all but one. (At four digits "all but one" would be 360 codes of 10 000, more than the rule is worth.) */
 function oneDigit(code: string): boolean {
-  const counts = new Map<string, number>();
-  for (const digit of code) counts.set(digit, (counts.get(digit) ?? 0) + 1);
-  const most = Math.max(...counts.values());
-  return most === code.length || (code.length >= 6 && most === code.length - 1);
+  // Whichever it is, it stands twice among the first three.
+  const digit = code[0] === code[1] || code[0] === code[2] ? code[0] : code[1];
+  let count = 0;
+  for (let i = 0; i < code.length; i++) if (code[i] === digit) count++;
+  return count === code.length || (code.length >= 6 && count === code.length - 1);
 }
 
 /** 1234, 8765, 7890, 2468: steps of one (round the corner from 9 to 0 too) or of two. */
 function evenSteps(code: string): boolean {
   const step = digitAt(code, 1) - digitAt(code, 0);
-  const straight = [...code].every((_, i) => i === 0 || digitAt(code, i) - digitAt(code, i - 1) === step);
-  if (straight && Math.abs(step) <= 2) return true;
-  const turn = (((step % 10) + 10) % 10) as number;
-  return (turn === 1 || turn === 9) && [...code].every((_, i) => i === 0 || (digitAt(code, i) - digitAt(code, i - 1) + 10) % 10 === turn);
+  if (Math.abs(step) <= 2 && everyStep(code, moved => moved === step)) return true;
+  const turn = (step + 10) % 10;
+  return (turn === 1 || turn === 9) && everyStep(code, moved => (moved + 10) % 10 === turn);
+}
+
+function everyStep(code: string, is: (moved: number) => boolean): boolean {
+  for (let i = 1; i < code.length; i++) if (!is(digitAt(code, i) - digitAt(code, i - 1))) return false;
+  return true;
 }
 
 const monthDays = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
@@ -121,9 +133,15 @@ function readsAsDate(code: string): boolean {
 /** 1212, 123123, 12121: a group of at most half the length, over and over, the last one cut short where it must be. */
 function repeatedGroup(code: string): boolean {
   for (let group = 1; group <= code.length / 2; group++) {
-    if ([...code].every((digit, i) => digit === code[i % group])) return true;
+    if (everyDigit(code, i => i % group)) return true;
   }
   return false;
+}
+
+/** Every digit is the same as another one, told by its index. */
+function everyDigit(code: string, sameAs: (index: number) => number): boolean {
+  for (let i = 0; i < code.length; i++) if (code.charCodeAt(i) !== code.charCodeAt(sameAs(i))) return false;
+  return true;
 }
 
 /**
@@ -132,7 +150,7 @@ function repeatedGroup(code: string): boolean {
  */
 function blocks(code: string): boolean {
   for (let size = 2; size <= code.length / 2; size++) {
-    if (code.length % size === 0 && [...code].every((digit, i) => digit === code[i - (i % size)])) return true;
+    if (code.length % size === 0 && everyDigit(code, i => i - (i % size))) return true;
   }
   if (code.length < 6 || code.length % 2 !== 0) return false;
   const move = (at: number, pair: number) => (digitAt(code, pair * 2 + at) - digitAt(code, pair * 2 - 2 + at) + 10) % 10;
@@ -147,10 +165,11 @@ function blocks(code: string): boolean {
 function followsPad(code: string): boolean {
   if (padLines.has(code)) return true;
   if (code.length === 4) return [...corners].every(key => code.includes(key));
-  const lines = code.match(/.{1,3}/g) ?? [];
-  return lines.every((line, i) =>
-    line.length === 3 ? padLines.has(line) : i > 0 && line.length === 2 && [...padLines].some(whole => whole.startsWith(line)),
-  );
+  for (let from = 0; from < code.length; from += 3) {
+    const line = code.slice(from, from + 3);
+    if (line.length === 3 ? !padLines.has(line) : from === 0 || !padBeginnings.has(line)) return false;
+  }
+  return true;
 }
 
 function digitAt(code: string, index: number): number {

@@ -36,7 +36,7 @@ export interface Door {
 export function doorOf(model: Model, memory: Memory): Door {
   const { strings, deaf } = openStrings(model, memory);
   const listener = new Listener(model, strings);
-  const opens = new Map<string, Set<string>>();
+  const opens = new Map<string, readonly string[]>();
   const asleep: Asleep[] = [...deaf];
   let blocksEnter: Stored | undefined;
   for (const string of strings) {
@@ -45,18 +45,24 @@ export function doorOf(model: Model, memory: Memory): Door {
     else if (winner) asleep.push({ stored: string.stored, why: "shadowed", by: winner.stored });
     else {
       const text = textOf(string.symbols);
-      const relays = opens.get(text) ?? new Set();
-      for (const relay of relaysOf(string.fires ?? "")) if (relay) relays.add(relay);
-      opens.set(text, relays);
+      opens.set(text, ascending(opens.get(text), string.fires ?? ""));
     }
   }
   return {
     fires: acts => listener.hear(acts).fired,
     enters: acts => listener.hear(acts).entered,
-    opens: new Map([...opens].map(([text, relays]) => [text, [...relays].sort((a, b) => Number(a) - Number(b))])),
+    opens,
     asleep,
     ...(blocksEnter ? { blocksEnter } : {}),
   };
+}
+
+/** The single relays that fire already, and those of a set, each once and the lowest first. */
+function ascending(before: readonly string[] | undefined, fires: RelaySet): readonly string[] {
+  if (fires === "") return before ?? [];
+  // Sets are in this order already.
+  const relays = relaysOf(fires);
+  return before ? [...new Set([...before, ...relays])].sort((a, b) => Number(a) - Number(b)) : relays;
 }
 
 /** What is keyed or presented → single relays: `48291` → 1, `1B91827` → 1, `tag:8061261` → 2. What is shadowed is left out. */
@@ -69,64 +75,71 @@ export function shadowedBy(model: Model, memory: Memory): readonly Asleep[] {
   return doorOf(model, memory).asleep;
 }
 
+/** Keys that begin something, as a node of a tree of keys. */
 interface Node {
-  readonly next: Map<string, Node>;
-  readonly ends: OpenString[];
+  readonly symbol: string;
   readonly depth: number;
+  /** Nearly every node has one after it at most: the others, where there are any, stand by symbol. */
+  next?: Node;
+  others?: Map<string, Node>;
+  /** What is complete here. */
+  ends: OpenString[] | undefined;
   /** The node of the longest proper ending of this node's keys that is a beginning of something; undefined at the root. */
   suffix?: Node;
   /** The shortest and the longest complete string that this node's keys end in. */
-  shortest?: Node;
-  longest?: Node;
+  shortest: Node | undefined;
+  longest: Node | undefined;
+}
+
+function nodeOf(symbol: string, depth: number): Node {
+  return { symbol, depth, ends: undefined, shortest: undefined, longest: undefined };
+}
+
+function after(node: Node | undefined, symbol: string): Node | undefined {
+  return node?.next?.symbol === symbol ? node.next : node?.others?.get(symbol);
 }
 
 class Listener {
-  readonly #root: Node = { next: new Map(), ends: [], depth: 0 };
+  readonly #strings: readonly OpenString[];
   readonly #lastKeys: boolean;
   readonly #atOnce: boolean;
+  #tree: Node | undefined;
 
   constructor(model: Model, strings: readonly OpenString[]) {
     this.#lastKeys = model.listens === "to the last keys";
     this.#atOnce = model.acts === "at once";
-    for (const string of strings) {
-      let node = this.#root;
+    this.#strings = strings;
+  }
+
+  /** Made when it is first asked for: of a keypad that waits for a pause, nobody may ask. */
+  get #root(): Node {
+    this.#tree ??= this.#planted();
+    return this.#tree;
+  }
+
+  #planted(): Node {
+    const root = nodeOf("", 0);
+    for (const string of this.#strings) {
+      let node = root;
       for (const symbol of string.symbols) {
-        let next = node.next.get(symbol);
+        let next = after(node, symbol);
         if (!next) {
-          next = { next: new Map(), ends: [], depth: node.depth + 1 };
-          node.next.set(symbol, next);
+          next = nodeOf(symbol, node.depth + 1);
+          if (node.next) {
+            node.others ??= new Map();
+            node.others.set(symbol, next);
+          } else node.next = next;
         }
         node = next;
       }
-      if (node !== this.#root) node.ends.push(string);
+      if (node === root) continue;
+      node.ends ??= [];
+      node.ends.push(string);
+      node.shortest = node;
+      node.longest = node;
     }
-    this.#link();
-  }
-
-  /** Aho and Corasick, "Efficient string matching", Communications of the ACM 18 (1975): endings of what was keyed that begin something. */
-  #link(): void {
-    const queue: Node[] = [this.#root];
-    for (let i = 0; i < queue.length; i++) {
-      const node = queue[i] as Node;
-      for (const [symbol, next] of node.next) {
-        next.suffix = node === this.#root ? this.#root : this.#goOn(node.suffix ?? this.#root, symbol);
-        queue.push(next);
-      }
-      const own = node.ends.length ? node : undefined;
-      const shorter = this.#lastKeys ? node.suffix : undefined;
-      const shortest = shorter?.shortest ?? own;
-      const longest = own ?? shorter?.longest;
-      if (shortest) node.shortest = shortest;
-      if (longest) node.longest = longest;
-    }
-  }
-
-  #goOn(from: Node, symbol: string): Node {
-    for (let node: Node | undefined = from; node; node = node.suffix) {
-      const next = node.next.get(symbol);
-      if (next) return next;
-    }
-    return this.#root;
+    if (this.#lastKeys) link(root);
+    return root;
   }
 
   /** The string that the keypad acts on instead when this one is keyed; undefined where it acts on this one. */
@@ -134,18 +147,19 @@ class Listener {
     if (!this.#atOnce) return undefined;
     let node: Node | undefined = this.#root;
     for (const symbol of string.symbols) {
-      node = node?.next.get(symbol);
+      node = after(node, symbol);
       const winner: Node | undefined = node?.shortest;
-      if (winner && winner.depth < string.symbols.length) return winner.ends[0];
+      if (winner && winner.depth < string.symbols.length) return winner.ends?.[0];
     }
     return undefined;
   }
 
   /** Something stored that is keyed exactly as this is. */
   sameAs(string: OpenString): Stored | undefined {
-    let node: Node | undefined = this.#root;
-    for (const symbol of string.symbols) node = node?.next.get(symbol);
-    return node?.ends.find(other => other.stored !== string.stored)?.stored;
+    const { symbols, stored } = string;
+    const isSame = (other: OpenString) =>
+      other.symbols.length === symbols.length && other.symbols.every((symbol, index) => symbol === symbols[index]);
+    return this.#strings.find(other => other.stored !== stored && isSame(other))?.stored;
   }
 
   hear(acts: readonly Act[]): { readonly fired: readonly RelaySet[]; readonly entered: boolean } {
@@ -156,7 +170,7 @@ class Listener {
     let best: Node | undefined;
     const act = (hit: Node | undefined) => {
       for (const { fires } of hit?.ends ?? []) if (fires !== undefined) for (const relay of relaysOf(fires)) fired.add(relay);
-      entered = hit?.ends.every(({ stored }) => stored.is === "enter") ?? false;
+      entered = hit?.ends?.every(({ stored }) => stored.is === "enter") ?? false;
       node = this.#root;
       best = undefined;
     };
@@ -164,7 +178,7 @@ class Listener {
 
     for (const one of acts) {
       const symbol = symbolOf(one);
-      if (symbol.startsWith("[wait") && !node?.next.has(symbol)) {
+      if (symbol.startsWith("[wait") && !after(node, symbol)) {
         pause();
         if (entered) break;
         continue;
@@ -180,10 +194,31 @@ class Listener {
   }
 
   #after(node: Node | undefined, symbol: string): Node | undefined {
-    if (this.#lastKeys) return this.#goOn(node ?? this.#root, symbol);
-    const next = node?.next.get(symbol);
-    return next ?? (symbol.startsWith("tag:") ? this.#root.next.get(symbol) : undefined);
+    if (this.#lastKeys) return goOn(node ?? this.#root, symbol) ?? this.#root;
+    return after(node, symbol) ?? (symbol.startsWith("tag:") ? after(this.#root, symbol) : undefined);
   }
+}
+
+/** Aho and Corasick, "Efficient string matching", Communications of the ACM 18 (1975): endings of what was keyed that begin something. */
+function link(root: Node): void {
+  const queue: Node[] = [root];
+  for (const node of queue) {
+    for (const next of node.next ? [node.next, ...(node.others?.values() ?? [])] : []) {
+      next.suffix = (node.suffix && goOn(node.suffix, next.symbol)) ?? root;
+      queue.push(next);
+    }
+    node.shortest = node.suffix?.shortest ?? node.shortest;
+    node.longest ??= node.suffix?.longest;
+  }
+}
+
+/** The longest ending that goes on with a symbol; undefined where none does. */
+function goOn(from: Node, symbol: string): Node | undefined {
+  for (let node: Node | undefined = from; node; node = node.suffix) {
+    const next = after(node, symbol);
+    if (next) return next;
+  }
+  return undefined;
 }
 
 function symbolOf(act: Act): string {

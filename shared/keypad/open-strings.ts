@@ -91,7 +91,7 @@ export function textOf(symbols: readonly string[]): string {
   let text = "";
   let apart = true;
   for (const symbol of symbols) {
-    const key = !symbol.startsWith("tag:") && !(symbol.startsWith("[") && symbol.length > 1);
+    const key = symbol.length === 1 || !(symbol.startsWith("tag:") || symbol.startsWith("["));
     text += key && apart ? symbol : ` ${symbol}`;
     apart = key;
   }
@@ -106,30 +106,45 @@ interface Values {
 }
 
 function symbolsOf(model: Model, template: readonly Element[], values: Values): readonly string[] {
-  return template.flatMap(element => {
-    if (element.kind === "keys") return /^[0-9]+$/.test(element.text) ? [...element.text] : [element.text];
-    if (element.kind === "hand")
-      return [element.text === "present tag" && values.tag !== undefined ? `tag:${values.tag}` : `[${element.text}]`];
-    switch (element.name.text) {
-      case "code":
-        return [...(values.code ?? "")];
-      case "installer":
-        return [...(values.installer ?? "")];
-      case "relay":
-        return model.relays.get(values.relay ?? "") ?? [];
-      case "relay-number":
-        return [...(values.relay ?? "").padStart(Number(element.width?.[0]?.text ?? 0), "0")];
-      case "tag":
-        return [
-          ...keyedTag(
-            values.tag ?? "",
-            (element.width ?? []).map(word => Number(word.text)),
-          ),
-        ];
-      default:
-        return [];
-    }
-  });
+  const symbols: string[] = [];
+  for (const element of template) {
+    if (element.kind === "keys") pushKeys(symbols, element.text);
+    else if (element.kind === "hand")
+      symbols.push(element.text === "present tag" && values.tag !== undefined ? `tag:${values.tag}` : `[${element.text}]`);
+    else pushField(symbols, model, element, values);
+  }
+  return symbols;
+}
+
+/** A run of digits is that many keys, anything else one. */
+function pushKeys(symbols: string[], keys: string): void {
+  if (/^[0-9]+$/.test(keys)) symbols.push(...keys);
+  else symbols.push(keys);
+}
+
+function pushField(symbols: string[], model: Model, { name, width = [] }: Extract<Element, { kind: "field" }>, values: Values): void {
+  switch (name.text) {
+    case "code":
+      symbols.push(...(values.code ?? ""));
+      break;
+    case "installer":
+      symbols.push(...(values.installer ?? ""));
+      break;
+    case "relay":
+      symbols.push(...(model.relays.get(values.relay ?? "") ?? []));
+      break;
+    case "relay-number":
+      symbols.push(...(values.relay ?? "").padStart(Number(width[0]?.text ?? 0), "0"));
+      break;
+    case "tag":
+      symbols.push(
+        ...keyedTag(
+          values.tag ?? "",
+          width.map(word => Number(word.text)),
+        ),
+      );
+      break;
+  }
 }
 
 /** A tag's number as keyed; one without a number cannot be keyed, and its mark is no key. */

@@ -8,7 +8,7 @@ export function relaySet(numbers: readonly (string | number)[]): RelaySet {
 
 /** The single relays of a set, as text: `1+2` is `["1", "2"]`. */
 export function relaysOf(set: RelaySet): readonly RelaySet[] {
-  return set.split("+");
+  return set.includes("+") ? set.split("+") : [set];
 }
 
 /** Lowest relay first; of two sets with the same lowest relay the one whose next is lower, the shorter before the longer. */

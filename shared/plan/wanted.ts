@@ -1,5 +1,5 @@
 /** What a keypad is to hold: the text's words about it as a memory. */
-import type { AllRelay, Digits, Memory, Slot, SlotKey } from "../keypad/memory.ts";
+import type { AllRelay, Digits, Memory, Slot, SlotKey, TagId } from "../keypad/memory.ts";
 import type { Model } from "../keypad/model.ts";
 import { isNumbered, slotKey } from "../keypad/slot-key.ts";
 import type { Keypad, Placement } from "../site/site.ts";
@@ -48,21 +48,27 @@ function slotsOf(model: Model, placement: Placement): readonly Slot[] {
   if (isNumbered(model) && placement.slot === undefined) return [];
   const content = contentOf(placement);
   const unnumbered = model.slots.addressing === "unnumbered";
-  const parts =
-    unnumbered && content.code !== undefined && content.tag !== undefined ? [{ code: content.code }, { tag: content.tag }] : [content];
-  return parts
-    .filter(part => part.code !== undefined || part.tag !== undefined)
-    .map(part => ({
-      key: slotKey(model, placement.relay.set, placement.slot, part),
-      fires: placement.relay.set,
-      ...(placement.slot === undefined ? {} : { number: placement.slot }),
-      ...part,
-      ...(model.slots.holds === "code with tag" ? { needsBoth: true } : {}),
-    }));
+  const { code, tag } = content;
+  if (code === undefined && tag === undefined) return [];
+  const { set } = placement.relay;
+  const slotWith = (part: Content): Slot => ({
+    key: slotKey(model, set, placement.slot, part),
+    fires: set,
+    number: placement.slot,
+    code: part.code,
+    tag: part.tag,
+    ...(model.slots.holds === "code with tag" ? { needsBoth: true } : {}),
+  });
+  return unnumbered && code !== undefined && tag !== undefined ? [slotWith({ code }), slotWith({ tag })] : [slotWith(content)];
 }
 
-function contentOf(placement: Placement): { readonly code?: Digits; readonly tag?: string } {
-  const code = placement.held.find(use => use.credential?.kind === "code")?.credential?.digits;
-  const tag = placement.held.find(use => use.credential?.kind === "tag")?.credential?.tag;
-  return { ...(code === undefined ? {} : { code }), ...(tag === undefined ? {} : { tag }) };
+interface Content {
+  readonly code?: Digits;
+  readonly tag?: TagId;
+}
+
+function contentOf({ held }: Placement): Content {
+  const code = held.find(use => use.credential?.kind === "code")?.credential?.digits;
+  const tag = held.find(use => use.credential?.kind === "tag")?.credential?.tag;
+  return { code, tag };
 }

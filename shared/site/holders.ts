@@ -17,9 +17,15 @@ export function holderOf(file: FileId, node: HolderDecl, doubled: Doubled[]): Ho
     label: labelIn(node.label) ?? node.name?.text ?? "",
     file,
     node,
-    ...(until === undefined ? {} : { until }),
+    until,
     credentials,
   };
+  // Most have one code or tag and nothing else: nothing can be doubled.
+  const only = node.facts.length === 1 ? node.facts[0] : undefined;
+  if (only?.kind === "code" || only?.kind === "tag") {
+    credentials.push(credentialOf(holder, only));
+    return holder;
+  }
   const first = new Map<string, Place>();
   for (const fact of node.facts) {
     if (fact.kind !== "code" && fact.kind !== "tag") continue;
@@ -44,35 +50,21 @@ function isWritten(node: CodeCredential | TagCredential): boolean {
 /** What `held` means: the unnamed code, else the unnamed tag, where no credential is named. */
 export function heldUseOf(file: FileId, node: Held, holders: ReadonlyMap<string, Holder>): HeldUse {
   const holder = holders.get(node.holder.text);
-  if (!holder) return { file, node };
+  if (!holder) return { file, node, holder, credential: undefined };
   const credential = node.dot ? named(holder, node.credential?.text) : (unnamed(holder, "code") ?? unnamed(holder, "tag"));
-  return credential ? { file, node, holder, credential } : { file, node, holder };
+  return { file, node, holder, credential };
 }
 
 function credentialOf(holder: Holder, node: CodeCredential | TagCredential): Credential {
   const name = node.name?.text;
   const until = node.until?.date?.text ?? holder.until;
-  const common = {
-    holder,
-    ...(name === undefined ? {} : { name }),
-    path: name !== undefined ? `${holder.id}.${name}` : node.kind === "tag" ? `${holder.id}.tag` : holder.id,
-    file: holder.file,
-    ...(until === undefined ? {} : { until }),
-  };
-  if (node.kind === "code") {
-    return { ...common, kind: "code", node, lost: false, ...(node.digits ? { digits: node.digits.text } : {}) };
-  }
+  const path = name !== undefined ? `${holder.id}.${name}` : node.kind === "tag" ? `${holder.id}.tag` : holder.id;
+  const { file } = holder;
+  if (node.kind === "code") return { holder, name, path, file, until, kind: "code", node, lost: false, digits: node.digits?.text };
   const mark = node.mark?.text;
   const read = node.number ? readTag(node.number.text) : undefined;
   const tag = read ? ("tag" in read ? read.tag : undefined) : mark === undefined ? undefined : markedTag(mark);
-  return {
-    ...common,
-    kind: "tag",
-    node,
-    lost: node.lost !== undefined,
-    ...(tag === undefined ? {} : { tag }),
-    ...(mark === undefined ? {} : { mark }),
-  };
+  return { holder, name, path, file, until, kind: "tag", node, lost: node.lost !== undefined, tag, mark };
 }
 
 function unnamed(holder: Holder, kind: "code" | "tag"): Credential | undefined {

@@ -6,7 +6,7 @@ import type { Model } from "../keypad/model.ts";
 import { relaySet } from "../keypad/relay-set.ts";
 import { labelIn } from "../label.ts";
 import { heldUseOf } from "./holders.ts";
-import type { AllRelayPlace, Fitted, Holder, Keypad, KeypadRelay, Placement } from "./site.ts";
+import type { AllRelayPlace, Fitted, HeldUse, Holder, Keypad, KeypadRelay, Placement } from "./site.ts";
 
 /** What a keypad's parts are looked up in. */
 export interface Known {
@@ -100,16 +100,10 @@ function relayOf(keypad: Keypad, node: RelayDecl, holders: ReadonlyMap<string, H
 
 function placementOf(keypad: Keypad, relay: KeypadRelay, node: Entry, holders: ReadonlyMap<string, Holder>): Placement {
   const slot = numberIn(node.slot);
-  const held = [node.held, node.pair?.held].flatMap(one => (one ? [heldUseOf(keypad.file, one, holders)] : []));
-  return {
-    keypad,
-    relay,
-    file: keypad.file,
-    node,
-    ...(slot === undefined ? {} : { slot }),
-    held,
-    ...(node.pair ? { mode: node.pair.mode } : {}),
-  };
+  const held: HeldUse[] = [];
+  if (node.held) held.push(heldUseOf(keypad.file, node.held, holders));
+  if (node.pair?.held) held.push(heldUseOf(keypad.file, node.pair.held, holders));
+  return { keypad, relay, file: keypad.file, node, slot, held, mode: node.pair?.mode };
 }
 
 function installerOf(
