@@ -34,7 +34,10 @@ function linesOf({ lines, missing, assumed }: SumWords): readonly string[] {
   ];
 }
 
+/** Between words, never between a number and its unit. */
+const gaps = / (?!(?:V|mA|A|Ah|h|Ω|m|mm²|AWG|°C|%)(?![\p{L}\d]))/u;
+
 /** What goes on in a second line stands further in than what begins. */
 function indented(line: string): readonly string[] {
-  return wrapped(line.split(" "), width - 4).map((part, index) => `${index === 0 ? "  " : "    "}${part}`);
+  return wrapped(line.split(gaps), width - 4).map((part, index) => `${index === 0 ? "  " : "    "}${part}`);
 }
