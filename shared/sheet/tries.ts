@@ -3,7 +3,9 @@ import type { Door } from "../keypad/door.ts";
 import { doorOf } from "../keypad/door.ts";
 import { encodeOpen } from "../keypad/encode.ts";
 import type { Act, KeyGroup, Memory, Slot, TagId } from "../keypad/memory.ts";
-import type { Model } from "../keypad/model.ts";
+import type { Model, RelaySet } from "../keypad/model.ts";
+import { allRelayRelays } from "../keypad/open-strings.ts";
+import { relaysOf } from "../keypad/relay-set.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { Credential, Keypad, Site } from "../site/site.ts";
 import { rowSeconds } from "./duration.ts";
@@ -60,19 +62,23 @@ export function trialsOf(
     const known = credentials.filter(credential => credential !== undefined);
     found.set(key, { ids, groups, who, credentials: known, opensBefore: singles(doors, acts), opensAfter: singles([after], acts) });
   };
-  const addMemory = (memory: Memory) => {
+  const addMemory = (memory: Memory, relays: readonly RelaySet[]) => {
     for (const slot of memory.slots.values()) addSlot(slot, names, add);
     for (const { code } of memory.allRelay.values()) {
       if (code === undefined) continue;
       const credential = names.code(code);
       const who = credential ? credentialWords(credential) : "The all-relay code that was";
-      for (const relay of plan.model.relayNumbers)
-        if (wired.has(String(relay)))
-          add("open all-relay", { code, relay: String(relay) }, `${who} at ${names.relay(String(relay))}`, credential);
+      for (const relay of relays) add("open all-relay", { code, relay }, `${who} at ${names.relay(relay)}`, credential);
     }
   };
-  addMemory(plan.target);
-  for (const memory of befores) addMemory(memory);
+  const keyed = allRelayRelays(plan.model).filter(set => relaysOf(set).every(relay => wired.has(relay)));
+  addMemory(plan.target, keyed);
+  // Where a withdrawn code opens no relay, it opens no set of them.
+  for (const memory of befores)
+    addMemory(
+      memory,
+      keyed.filter(set => relaysOf(set).length === 1),
+    );
   return [...found.values()];
 }
 

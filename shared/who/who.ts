@@ -1,6 +1,6 @@
 /** Who opens what: at each door by which keypad, with what, now (what is fitted) and after the next visit (what the text wants). */
 import { doorOf } from "../keypad/door.ts";
-import type { Memory, Slot } from "../keypad/memory.ts";
+import type { Digits, Memory, Slot } from "../keypad/memory.ts";
 import type { Model, RelaySet } from "../keypad/model.ts";
 import type { Stored } from "../keypad/open-strings.ts";
 import { openStrings } from "../keypad/open-strings.ts";
@@ -90,8 +90,9 @@ function openingsOf(model: Model, memory: Memory, names: Names): readonly Openin
   for (const { stored, fires, symbols } of openStrings(model, memory).strings) {
     if (stored.is === "enter" || fires === undefined || asleep.has(storedKey(stored))) continue;
     const { by, credential } = whose(stored, fires, memory, names);
-    for (const relay of relaysOf(fires))
-      openings.push({ id: `${relay} ${by} ${symbols.join(" ")}`, relay, by, ...(credential ? { credential } : {}) });
+    // However many ways there are to key an all-relay code at one door (alone, or as one of a set), it is one way in.
+    const what = stored.is === "all-relay" ? allRelayCode(stored, memory) : symbols.join(" ");
+    for (const relay of relaysOf(fires)) openings.push({ id: `${relay} ${by} ${what}`, relay, by, ...(credential ? { credential } : {}) });
   }
   return openings;
 }
@@ -104,6 +105,10 @@ function storedKey(stored: Stored): string {
       : "enter";
 }
 
+function allRelayCode(stored: Stored & { readonly is: "all-relay" }, memory: Memory): Digits | undefined {
+  return memory.allRelay.get(stored.number === undefined ? "" : String(stored.number))?.code;
+}
+
 function whose(
   stored: Stored,
   fires: RelaySet,
@@ -111,7 +116,7 @@ function whose(
   names: Names,
 ): { readonly by: OpensBy; readonly credential: Credential | undefined } {
   if (stored.is === "all-relay") {
-    const code = memory.allRelay.get(stored.number === undefined ? "" : String(stored.number))?.code;
+    const code = allRelayCode(stored, memory);
     return { by: "all-relay code", credential: code === undefined ? undefined : names.code(code, undefined, stored.number) };
   }
   const slot: Slot | undefined = stored.is === "slot" ? memory.slots.get(stored.key) : undefined;

@@ -105,4 +105,23 @@ describe("the sheet of a keypad that it names", () => {
     expect(gaps("gate")).toContainEqual(["put code", ["relay", 1], ["slot", 2], ["code", 5]]);
     expect(gaps("door")).toContainEqual(["set release", ["relay", 1], ["seconds", 3]]);
   });
+
+  test("tries an all-relay code at every relay that something is wired to, and at sets of them; a withdrawn one at relays alone", () => {
+    const keyed = sheetFor("door")
+      .tries.filter(({ keys }) => keys.some(({ text }) => text === "A"))
+      .map(({ keys, opens }) => `${keys.map(({ text }) => text).join(" ")}: ${opens.join(" and ") || "nothing"}`);
+    expect([...new Set(keyed)].sort()).toEqual([
+      "161803 A 1 END: nothing",
+      "161803 A 2 END: nothing",
+      "161803 A 3 END: nothing",
+      "257470 A 1 END: 1",
+      "257470 A 2 END: 2",
+      "257470 A 3 END: 3",
+      "257470 A 5 END: 1 and 2",
+      "332120 A 1 END: 1",
+      "332120 A 2 END: 2",
+      "332120 A 3 END: 3",
+      "332120 A 5 END: 1 and 2",
+    ]);
+  });
 });

@@ -152,3 +152,21 @@ describe("one door on two keypads", () => {
     ]);
   });
 });
+
+test("an all-relay code that is keyed with a relay or with a set of them is one way in at each door", () => {
+  expect(
+    rows(mullion`
+      ${model.replace("2 = 2", "2 = 2, 1+2 = 3").replace("{relay-number} A", "{relay} A")}
+      holder mgr "Manager" code 918274
+      keypad gate "Lane gate" : two {
+        installer code 6044
+        all-relay code mgr
+        relay 1 "Foot gate" no codes
+        relay 2 "Porch" no codes
+      }
+    `),
+  ).toEqual([
+    "Foot gate | Manager | all-relay code | Lane gate |  | no | opens",
+    "Porch | Manager | all-relay code | Lane gate |  | no | opens",
+  ]);
+});
