@@ -2,6 +2,7 @@
 import { chmodSync, mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { build } from "esbuild";
+import { lean } from "./lean.mjs";
 import { root } from "./node.mjs";
 import { writeNotices } from "./notices.mjs";
 
@@ -45,6 +46,7 @@ const parts = {
     from: "server/cli/main.ts",
     to: "out/cli.js",
     plugins: [
+      lean,
       frugalArguments,
       beside("language server", "../../lsp/main.ts", "./server.js"),
       beside("paper", "../../pdf/main.ts", "./pdf.mjs"),
@@ -60,7 +62,14 @@ const parts = {
     loader: { ".ttf": "binary" },
   },
   // Both worlds in one file: a process needs Node's half, a worker the browser's.
-  server: { ...forNode, format: "iife", conditions: ["node", "browser"], from: "server/lsp/anywhere.ts", to: "out/server.js" },
+  server: {
+    ...forNode,
+    format: "iife",
+    conditions: ["node", "browser"],
+    plugins: [lean],
+    from: "server/lsp/anywhere.ts",
+    to: "out/server.js",
+  },
   extension: { ...forNode, from: "client/extension.ts", to: "out/extension.js", external: ["vscode"] },
   "browser-extension": {
     platform: "browser",
@@ -81,8 +90,8 @@ for (const name of asked)
   if (!(name in parts)) throw new Error(`nothing to build is called ${name}; there are ${Object.keys(parts).join(", ")}`);
 
 const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
-/** What the parser decides by, for the program that starts most often; the others start once and work it out. */
-async function decisions() {
+/** What the parser decides by: worked out here once, and not whenever a program starts. */
+async function decisionsOfParser() {
   const { outputFiles } = await build({
     stdin: {
       contents:
@@ -94,16 +103,18 @@ async function decisions() {
     write: false,
   });
   const { prepared } = await import(`data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString("base64")}`);
-  return { MULLION_DECISIONS: JSON.stringify(prepared) };
+  return JSON.stringify(prepared);
 }
 
 const built = asked.length > 0 ? asked : Object.keys(parts);
+const decisions = await decisionsOfParser();
 const inputs = new Map();
 for (const name of built) {
-  const { from, to, ...how } = parts[name];
+  const { from, to, plugins, ...how } = parts[name];
   const outfile = join(root, to);
   const { metafile, outputFiles } = await build({
     ...how,
+    plugins,
     entryPoints: [join(root, from)],
     outfile,
     bundle: true,
@@ -115,7 +126,7 @@ for (const name of built) {
     define: {
       "process.env.NODE_ENV": '"production"',
       MULLION_VERSION: JSON.stringify(version),
-      ...(name === "cli" && (await decisions())),
+      ...(plugins?.includes(lean) && { MULLION_DECISIONS: decisions }),
     },
   });
   // Put in place whole, so that a run of the file that is there goes on undisturbed.

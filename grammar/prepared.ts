@@ -8,8 +8,9 @@ import { vocabulary } from "./tokens.ts";
 
 /** Plain values, to be written into the program. A beginning is the number of its set of types, doubled, plus 1 where it may be empty. */
 export interface Prepared {
-  /** Which tokens it was worked out for. */
-  readonly tokens: readonly number[];
+  /** Which vocabulary it was worked out for. */
+  readonly tokens: readonly [count: number, last: string];
+  /** Places in the vocabulary: Chevrotain numbers its types by what else it has made. */
   readonly sets: readonly (readonly number[])[];
   /** Rule number, and for each of its decisions: key, `inside`, `ways` or `gated`, beginnings. */
   readonly rules: readonly (readonly [number, readonly (readonly [number, Kind, readonly number[]])[]])[];
@@ -36,7 +37,7 @@ export function prepare(parser: object): Prepared {
   const sets: (readonly number[])[] = [];
   const known = new Map<string, number>();
   const numbered = ({ types, empty }: Beginning): number => {
-    const sorted = [...types].sort((a, b) => a - b);
+    const sorted = vocabulary.flatMap(({ tokenTypeIdx }, place) => (types.has(tokenTypeIdx as number) ? [place] : []));
     const number = known.get(sorted.join()) ?? sets.push(sorted) - 1;
     known.set(sorted.join(), number);
     return number * 2 + (empty ? 1 : 0);
@@ -50,16 +51,16 @@ export function prepare(parser: object): Prepared {
     });
     return [[rule, decisions] as const];
   });
-  return { tokens: tokenNumbers(), sets, rules };
+  return { tokens: tokens(), sets, rules };
 }
 
 /** Gives a new parser what was prepared. False where there is nothing, or it is for other tokens: then it has to work it out itself. */
 export function takePrepared(parser: object, prepared: Prepared | undefined): boolean {
-  if (!prepared || prepared.tokens.join() !== tokenNumbers().join()) return false;
+  if (!prepared || prepared.tokens.join() !== tokens().join()) return false;
   const made: ReadonlySet<number>[] = [];
   const beginning = (number: number): Beginning => {
     const set = number >> 1;
-    made[set] ??= new Set(prepared.sets[set]);
+    made[set] ??= new Set(prepared.sets[set]?.map(place => vocabulary[place]?.tokenTypeIdx as number));
     return { types: made[set] as ReadonlySet<number>, empty: (number & 1) === 1 };
   };
   const insides = parser as Insides;
@@ -78,7 +79,6 @@ export function takePrepared(parser: object, prepared: Prepared | undefined): bo
   return true;
 }
 
-/** Types are numbered as they are made; the first, the last and their count say whether they are the same. */
-function tokenNumbers(): readonly number[] {
-  return [vocabulary[0]?.tokenTypeIdx ?? 0, vocabulary.at(-1)?.tokenTypeIdx ?? 0, vocabulary.length];
+function tokens(): Prepared["tokens"] {
+  return [vocabulary.length, vocabulary.at(-1)?.name ?? ""];
 }

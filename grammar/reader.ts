@@ -9,7 +9,7 @@ import type { IToken, TokenType } from "chevrotain";
 import { EmbeddedActionsParser, EOF } from "chevrotain";
 import { found, keyMeant, nearest, spoken } from "./found.ts";
 import { isFirstOnLine, isSameLine } from "./lines.ts";
-import { NextToken } from "./lookahead.ts";
+import { NextToken } from "./next-token.ts";
 import * as t from "./tokens.ts";
 import type { Problem, Span } from "./tree.ts";
 

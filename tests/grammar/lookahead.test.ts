@@ -2,7 +2,7 @@
 import type { ISerializedGast, IToken, TokenType } from "chevrotain";
 import { LLkLookaheadStrategy, serializeProduction } from "chevrotain";
 import { expect, test } from "vitest";
-import { NextToken } from "../../grammar/lookahead.ts";
+import { NextToken } from "../../grammar/next-token.ts";
 import { MullionParser } from "../../grammar/parser.ts";
 import { vocabulary } from "../../grammar/tokens.ts";
 
