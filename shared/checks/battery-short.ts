@@ -1,7 +1,7 @@
 /** A battery that does not last as long as is asked of it. */
 import type { SupplySum } from "../doors/supply-sum.ts";
 import { supplySums } from "../doors/supply-sum.ts";
-import { ampHoursWords, ampsWords, heldAgainst, hoursWords, rounded, voltsWords, whoDecides } from "../doors/words.ts";
+import { ampHoursWords, ampsWords, assumedWords, heldAgainst, hoursWords, rounded, voltsWords, whoDecides } from "../doors/words.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion } from "./check.ts";
 
@@ -64,7 +64,7 @@ export const batteryShort = check({
   },
   message: ({ supply }) => {
     const unknown = supply.unknown.length === 0 ? "" : `; not counted: ${supply.unknown.join(", ")}`;
-    return `the battery of ${supply.label} ${(supply.batterySum?.short ?? []).map(what => words(supply, what)).join(", and ")}${unknown}; ${whoDecides}`;
+    return `the battery of ${supply.label} ${(supply.batterySum?.short ?? []).map(what => words(supply, what)).join(", and ")}${unknown}${assumedWords(supply.batterySum?.assumed ?? [])}; ${whoDecides}`;
   },
 });
 
@@ -84,5 +84,5 @@ function words(supply: SupplySum, what: "capacity" | "hours" | "volts"): string 
     return `holds ${has}, less than the ${needs} that ${hoursWords(hoursAsked)} take: ${sum}`;
   }
   const [holds, asked] = heldAgainst(hoursWords, lasts?.hours ?? 0, hoursAsked);
-  return `lasts ${holds} at ${ampsWords(lasts?.meanAmps ?? 0)} when new, less than the ${asked} asked (Peukert's law, rated for ${hoursWords(lasts?.ratedHours ?? 0)}, exponent ${rounded(lasts?.exponent ?? 0, 2)})`;
+  return `lasts ${holds} at ${ampsWords(lasts?.meanAmps ?? 0)} by Peukert's law when new, less than the ${asked} asked`;
 }

@@ -1,10 +1,10 @@
 /** A relay whose contact switches more than it is rated for. */
+import { contactAssumption } from "../doors/assumed.ts";
 import type { ContactSum, DoorSum } from "../doors/door-sum.ts";
 import { doorSums } from "../doors/door-sum.ts";
-import { ampsWords, heldAgainst, voltsWords, whoDecides } from "../doors/words.ts";
+import { ampsWords, assumedWords, heldAgainst, voltsWords, whoDecides } from "../doors/words.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion } from "./check.ts";
-import { relayWords } from "./words.ts";
 
 interface Overload extends Found {
   readonly door: DoorSum;
@@ -89,21 +89,16 @@ export const contactOverload = check({
   },
   message: ({ door, contact }) => {
     const { rated, over, keypad, relay } = contact;
-    const limit = rated?.amps ?? 0;
     const parts = over.map(what => {
-      if (what === "volts") return overWords(voltsWords, contact.volts ?? 0, rated?.volts ?? 0, "");
-      return overWords(ampsWords, (what === "amps" ? contact.amps : contact.inrushAmps) ?? 0, limit, what === "inrush" ? " inrush" : "");
+      if (what === "volts") return heldAgainst(voltsWords, contact.volts ?? 0, rated?.volts ?? 0)[0];
+      const amps = (what === "amps" ? contact.amps : contact.inrushAmps) ?? 0;
+      return `${heldAgainst(ampsWords, amps, rated?.amps ?? 0)[0]}${what === "inrush" ? " of inrush" : ""}`;
     });
-    const coil =
-      door.lock.kind === "start contact"
-        ? ""
-        : `; its coil needs suppression besides (${door.lock.current === "AC" ? "a varistor across it" : "a diode across it"}, as its maker says)`;
-    const where = relay.label === undefined ? relayWords(relay) : `relay ${relay.set}`;
-    return `the ${door.lock.kind ?? "lock"} of ${door.label} puts ${parts.join(" and ")} for which the contact of ${where} of ${keypad.label} is rated${coil}; ${whoDecides}`;
+    const lock = door.lock.kind ?? "lock";
+    const across = door.lock.current === "AC" ? "a varistor across it" : "a diode across it";
+    const coil = door.lock.kind === "start contact" ? "" : `; the coil needs suppression besides (${across}, as its maker says)`;
+    const limit = `${ampsWords(rated?.amps ?? 0)}${rated?.volts === undefined ? "" : ` ${voltsWords(rated.volts)}`}`;
+    const assumed = assumedWords([contactAssumption]);
+    return `the ${lock} of ${door.label} puts ${parts.join(" and ")} on relay ${relay.set} of ${keypad.label}, more than the ${limit} that its contact is rated for${coil}${assumed}; ${whoDecides}`;
   },
 });
-
-function overWords(words: (value: number, places: number) => string, value: number, limit: number, what: string): string {
-  const [is, most] = heldAgainst(words, value, limit);
-  return `${is}${what}, more than the ${most}`;
-}

@@ -1,7 +1,8 @@
 /** A lock that gets fewer volts than it works with, or more than it stands. */
+import { contactAssumption } from "../doors/assumed.ts";
 import type { AtLock, DoorSum } from "../doors/door-sum.ts";
 import { doorSums } from "../doors/door-sum.ts";
-import { ampsWords, cableWords, heldAgainst, voltsWords, whoDecides } from "../doors/words.ts";
+import { ampsWords, assumedWords, cableWords, heldAgainst, voltsWords, whoDecides } from "../doors/words.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion } from "./check.ts";
 
@@ -85,7 +86,8 @@ export const lockVolts = check({
     const sign = verdict.is === "low" ? "less" : "and";
     const rated = `its rated ${voltsWords(door.lock.ratedVolts ?? 0)} ${sign} ${door.limits.tolerancePercent} %`;
     const sum = sumWords(door, verdict.by === "battery" ? door.atBatteryEnd : door.onMains);
-    return `${lock} gets ${volts}${when}, ${than} ${limit}, ${rated}${sum}; ${whoDecides}`;
+    const assumed = door.assumed.filter(one => one !== contactAssumption);
+    return `${lock} gets ${volts}${when}, ${than} ${limit}, ${rated}${sum}${assumedWords(assumed)}; ${whoDecides}`;
   },
 });
 
@@ -93,6 +95,6 @@ export const lockVolts = check({
 function sumWords(door: DoorSum, at: AtLock | undefined): string {
   if (!at || !door.cable) return ", the cable not counted";
   const { amps, dropVolts } = at.lost;
-  const load = door.lock.load === "coil" ? "a plain coil" : "a constant current";
-  return ` (${voltsWords(at.supplyVolts)} less ${voltsWords(dropVolts)} over ${cableWords(door.cable)} at ${ampsWords(amps)}, ${load})`;
+  const load = door.lock.load === "coil" ? ", a plain coil" : "";
+  return ` (${voltsWords(at.supplyVolts)} less ${voltsWords(dropVolts)} over ${cableWords(door.cable)} at ${ampsWords(amps)}${load})`;
 }

@@ -1,7 +1,7 @@
 /** A supply that feeds more than it gives. */
 import type { SupplySum } from "../doors/supply-sum.ts";
 import { supplySums } from "../doors/supply-sum.ts";
-import { ampsWords, heldAgainst, whoDecides } from "../doors/words.ts";
+import { ampsWords, assumedWords, heldAgainst, whoDecides } from "../doors/words.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion } from "./check.ts";
 
@@ -67,6 +67,8 @@ export const supplyOverload = check({
     const [total, limit] = heldAgainst(ampsWords, supply.totalAmps, supply.amps ?? 0);
     const parts = supply.feeds.flatMap(fed => (fed.amps ? [`${fed.label} ${ampsWords(fed.amps)}`] : []));
     const unknown = supply.unknown.length === 0 ? "" : `; not counted: ${supply.unknown.join(", ")}`;
-    return `what ${supply.label} feeds takes ${total} all at once, more than its ${limit} (${parts.join(", ")})${unknown}; ${whoDecides}`;
+    const ofBattery = supply.batterySum?.assumed ?? [];
+    const assumed = supply.assumed.filter(one => !ofBattery.includes(one));
+    return `what ${supply.label} feeds takes ${total} all at once, more than its ${limit} (${parts.join(", ")})${unknown}${assumedWords(assumed)}; ${whoDecides}`;
   },
 });

@@ -2,18 +2,15 @@
 import type { DoorDecl, Span, SupplyDecl } from "../../grammar/tree.ts";
 import type { FileId } from "../finding.ts";
 import type { Keypad, KeypadRelay, Site } from "../site/site.ts";
+import { assumedOf, missingOf } from "./assumed.ts";
 import type { ConductorClass } from "./conductor.ts";
 import type { Run } from "./drop.ts";
 import { dropAtCurrent, dropOfCoil, runOhms } from "./drop.ts";
+import { arithmetic, cellVolts, usualTolerance } from "./limits.ts";
 import type { LockKind } from "./resolve.ts";
 import { doorsOf } from "./resolve.ts";
 import type { Battery, Lock, SupplySaid, WithoutPower } from "./wiring.ts";
 import { cableOf, lockOf, supplyOf } from "./wiring.ts";
-
-/** Per cent of the rated volts either way that a lock takes where the text does not say. Common practice, no source. */
-export const usualTolerance = 10;
-/** Volts of a lead-acid cell: as it is named by, and when it is discharged. Common practice, no source. */
-export const cellVolts = { rated: 2, discharged: 1.8 } as const;
 
 /** All currents in A, volts in V, lengths in m; what is not known is left out. */
 export interface DoorSum {
@@ -51,7 +48,7 @@ export interface DoorSum {
   /** An a.c. lock on a supply with a battery, which can only be d.c. */
   readonly wrongCurrent: boolean;
   readonly contacts: readonly ContactSum[];
-  /** In words, without a full stop: what the sum takes for granted. */
+  /** In the fewest words, without a full stop: what the sum takes for granted. */
   readonly assumed: readonly string[];
   /** In words, without a full stop: what would have to be said before the rest can be worked out. */
   readonly missing: readonly string[];
@@ -153,7 +150,7 @@ export function doorSums(site: Site): readonly DoorSum[] {
       wrongCurrent,
       contacts: door.relays.map(relay => contactSum(relay, lock, onMains, supply?.volts)),
     };
-    return { ...sum, assumed: assumedOf(sum, said), missing: missingOf(sum, door.node) };
+    return { ...sum, assumed: assumedOf(sum), missing: missingOf(sum, door.node) };
   });
 }
 
@@ -248,9 +245,6 @@ function atLock(lock: DoorSum["lock"], cable: Run | undefined, supplyVolts: numb
   return { supplyVolts, lost: load === "coil" ? asCoil : asConstant, asConstant, asCoil };
 }
 
-/** What a number may be over a limit before it is over it: what arithmetic in binary leaves behind, far below what a meter shows. */
-export const arithmetic = 1e-9;
-
 /**
  * Low is judged at the end of the battery, or on mains where that alone is low or there is none; high on mains. Where the drop
  * cannot be worked out, the supply's own volts are held against the limits.
@@ -284,48 +278,4 @@ function contactSum(relay: KeypadRelay, lock: DoorSum["lock"], mains: AtLock | u
     ...(volts === undefined ? {} : { volts }),
     over,
   };
-}
-
-type Sum = Omit<DoorSum, "assumed" | "missing">;
-
-function assumedOf(sum: Sum, said: Lock | undefined): readonly string[] {
-  const { lock, limits, cable, fedBy, onMains } = sum;
-  const supply = fedBy[0];
-  const assumed: string[] = [];
-  if (limits && said?.tolerance === undefined) assumed.push(`the lock takes its rated voltage within ${usualTolerance} %`);
-  if (lock.kind === "magnet" && said?.withoutPower === undefined) assumed.push("the magnet holds nothing without power");
-  if (onMains && lock.load === "constant") assumed.push("the lock takes the same current whatever its voltage");
-  if (onMains && cable) {
-    if (cable.mm2 !== undefined) {
-      if (said && cableOf(sum.node).said?.class === undefined)
-        assumed.push("the conductors are solid or stranded (class 1 or 2 of IEC 60228), plain copper");
-      else assumed.push(`the conductors are plain copper of class ${cable.class} (IEC 60228)`);
-    } else assumed.push("the conductors are solid copper (ASTM B258); stranded wire resists about 2 % more");
-    if (cableOf(sum.node).said?.celsius === undefined) assumed.push("the cable is at 20 °C");
-    assumed.push("the cable feeds nothing but this lock");
-    if (lock.current === "AC") assumed.push("a.c.: the supply is a.c. too, and only the conductors' resistance counts");
-  }
-  const { battery } = supply ?? {};
-  if (onMains && battery?.endVolts === undefined && battery?.volts !== undefined)
-    assumed.push(`the battery is lead-acid and discharged at ${cellVolts.discharged} V a cell of ${cellVolts.rated} V`);
-  if (onMains && supply?.volts !== undefined) assumed.push("the supply keeps its voltage under load");
-  if (sum.contacts.some(contact => contact.rated && contact.amps !== undefined))
-    assumed.push("the relay's rating is for the lock's kind of current, and the lock's coil has its suppression");
-  return assumed;
-}
-
-function missingOf(sum: Sum, door: DoorDecl): readonly string[] {
-  const { lock, cable, fedBy, wrongCurrent } = sum;
-  // A start contact takes no power of ours.
-  if (lock.kind === "start contact") return [];
-  const missing: string[] = [];
-  if (lock.kind === undefined) missing.push("the kind of lock");
-  if (lock.ratedVolts === undefined) missing.push("the lock's voltage");
-  if (lock.ratedAmps === undefined) missing.push("the lock's current");
-  if (cable === undefined) missing.push(cableOf(door).said === undefined ? "the cable" : "a length and a cross-section of the cable");
-  const supply = fedBy[0];
-  if (supply === undefined) missing.push("the supply that feeds the door");
-  else if (supply.volts === undefined) missing.push(`the voltage of ${supply.label}`);
-  if (wrongCurrent) missing.push("an a.c. supply: the lock asks for a.c.");
-  return missing;
 }

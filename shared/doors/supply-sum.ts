@@ -3,7 +3,8 @@ import type { FileId } from "../finding.ts";
 import type { Keypad, Site } from "../site/site.ts";
 import { ageing, capacityNeeded, hoursOfRated, largeLoadFactor } from "./battery.ts";
 import type { DoorSum, FeedingSupply } from "./door-sum.ts";
-import { arithmetic, doorSums, suppliesOf } from "./door-sum.ts";
+import { doorSums, suppliesOf } from "./door-sum.ts";
+import { arithmetic } from "./limits.ts";
 
 /** Hours in all, within the time asked for, that locks which take current only to open are counted at. Our own choice: 360 openings of 5 s. */
 export const openHours = 0.5;
@@ -32,6 +33,7 @@ export interface SupplySum extends FeedingSupply {
   readonly batterySum?: BatterySum;
   /** In words: what is fed and takes nobody knows how much. */
   readonly unknown: readonly string[];
+  /** In the fewest words, without a full stop: what is taken for granted, the battery's included. */
   readonly assumed: readonly string[];
 }
 
@@ -68,6 +70,8 @@ export interface BatterySum {
   readonly lasts?: { readonly hours: number; readonly meanAmps: number } & BatteryLaw;
   /** `capacity`: less than needed. `hours`: does not last as long as asked. `volts`: the supply cannot charge it. */
   readonly short: readonly ("capacity" | "hours" | "volts")[];
+  /** In the fewest words, without a full stop: what is taken for granted of the battery. */
+  readonly assumed: readonly string[];
 }
 
 /** The budget of every supply, in the order of the text. */
@@ -92,7 +96,7 @@ export function supplySums(site: Site, law: BatteryLaw = usualLaw): readonly Sup
       over: supply.amps !== undefined && totalAmps > supply.amps + arithmetic,
       ...(batterySum ? { batterySum } : {}),
       unknown: feeds.flatMap(fed => (fed.because === undefined ? [] : [`${fed.label} (${fed.because})`])),
-      assumed: assumedOf(feeds, openingAmps, batterySum),
+      assumed: [...assumedOfBudget(feeds), ...(batterySum?.assumed ?? [])],
     };
   });
 }
@@ -171,26 +175,22 @@ function batterySumOf(supply: FeedingSupply, standing: number, opening: number, 
     ...(needed ? { needed } : {}),
     ...(lasts ? { lasts } : {}),
     short,
+    assumed: assumedOfBattery(opening, needed, lasts),
   };
 }
 
-function assumedOf(feeds: readonly Fed[], openingAmps: number, battery: BatterySum | undefined): readonly string[] {
+/** In the fewest words, without a full stop: they stand in messages, one behind the other. */
+function assumedOfBudget(feeds: readonly Fed[]): readonly string[] {
+  const charging = feeds.length > 0 ? ["charging the battery is not counted"] : [];
+  return feeds.some(fed => fed.what === "door") ? ["every lock takes its current at once", ...charging] : charging;
+}
+
+function assumedOfBattery(openingAmps: number, needed: BatterySum["needed"], lasts: BatterySum["lasts"]): readonly string[] {
   const assumed: string[] = [];
-  const doors = feeds.filter(fed => fed.what === "door");
-  if (doors.length > 0) assumed.push("every lock takes its current at once, the worst case");
-  if (doors.length > 0 || feeds.length > 0) assumed.push("what the supply takes to charge its battery is not counted");
-  if (battery?.needed) {
-    assumed.push(
-      `the battery loses a fifth of its capacity with age: a factor of ${battery.needed.ageing}, borrowed from fire alarm practice (BS 5839-1)`,
-    );
-    if (openingAmps > 0)
-      assumed.push(
-        `locks that take power only to open are counted at ${battery.needed.openingHours} h in all, with D = ${battery.needed.d} (BS 5839-1: 1.75 for a load above a twentieth of the capacity)`,
-      );
+  if (needed) {
+    assumed.push(`a fifth of the capacity lost to age (${needed.ageing} of BS 5839-1, borrowed from fire alarms)`);
+    if (openingAmps > 0) assumed.push(`locks open for ${needed.openingHours} h in all with D ${needed.d} of BS 5839-1`);
   }
-  if (battery?.lasts)
-    assumed.push(
-      `the capacity is for ${battery.lasts.ratedHours} h, and Peukert's exponent is ${battery.lasts.exponent}; the form for a rated time is used`,
-    );
+  if (lasts) assumed.push(`a capacity for ${lasts.ratedHours} h and Peukert's exponent ${lasts.exponent} in the form for a rated time`);
   return assumed;
 }

@@ -47,3 +47,8 @@ export function rounded(value: number, places: number): string {
   const text = value.toFixed(places);
   return text.includes(".") ? text.replace(/\.?0+$/, "").replace(/^-0$/, "0") : text;
 }
+
+/** `; assumed: 20 °C, nothing else on the cable`. */
+export function assumedWords(assumed: readonly string[]): string {
+  return assumed.length === 0 ? "" : `; assumed: ${assumed.join(", ")}`;
+}

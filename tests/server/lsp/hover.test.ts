@@ -88,7 +88,7 @@ test("a door has its sum: on mains, at the end of the battery, what was assumed,
   expect(said).toContain("on mains: 13.8 V less 0.48 V over 2 × 28 m of 0.75 mm² at 20 °C \\(1.372 Ω\\) leaves 13.32 V");
   expect(said).toContain("at the end of the battery: 10.8 V less 0.48 V");
   expect(said).toContain("relay 1 of Lane gate, 1 entry");
-  expect(said).toContain("Assumed: the lock takes its rated voltage within 10 %");
+  expect(said).toContain("Assumed: 10 % either way of the rated voltage");
   expect(said).toContain("Local code, the maker's instructions and a competent person decide.");
 });
 

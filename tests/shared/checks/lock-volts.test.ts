@@ -24,7 +24,7 @@ test("low at the end of the battery, high on mains: each with its sum and its li
     }
   `);
   expect(findings.map(({ message }) => message)).toEqual([
-    `the strike of Foot gate gets 10.32 V at the end of the battery, less than 10.8 V, its rated 12 V less 10 % (10.8 V less 0.48 V over 2 × 28 m of 0.75 mm² at 20 °C at 350 mA, a constant current); ${decides}`,
+    `the strike of Foot gate gets 10.32 V at the end of the battery, less than 10.8 V, its rated 12 V less 10 % (10.8 V less 0.48 V over 2 × 28 m of 0.75 mm² at 20 °C at 350 mA); assumed: 10 % either way of the rated voltage, the same current at any voltage, copper of class 1 or 2, 20 °C, nothing else on the cable, 1.8 V a cell of 2 V at the end of the battery, a supply that keeps its voltage under load; ${decides}`,
   ]);
   expect(findings[0]?.related.map(({ message }) => message)).toEqual(["Riser cupboard feeds it", "the cable"]);
   const high = checkFindings(mullion`
@@ -40,7 +40,7 @@ test("low at the end of the battery, high on mains: each with its sum and its li
   `);
   // A coil of 12 / 0.35 = 34.29 Ω behind 1.372 Ω: 13.8 V × 34.29 / 35.66 = 13.27 V at 387 mA.
   expect(high.map(({ message }) => message)).toEqual([
-    `the strike of Foot gate gets 13.27 V on mains, more than 13.2 V, its rated 12 V and 10 % (13.8 V less 0.53 V over 2 × 28 m of 0.75 mm² at 20 °C at 387 mA, a plain coil); ${decides}`,
+    `the strike of Foot gate gets 13.27 V on mains, more than 13.2 V, its rated 12 V and 10 % (13.8 V less 0.53 V over 2 × 28 m of 0.75 mm² at 20 °C at 387 mA, a plain coil); assumed: 10 % either way of the rated voltage, copper of class 1 or 2, 20 °C, nothing else on the cable, a supply that keeps its voltage under load; ${decides}`,
   ]);
 });
 
@@ -54,7 +54,7 @@ test("on mains where there is no battery; without the cable by the supply's own 
     supply low "Riser cupboard" 12 V 3 A { feeds "Foot gate" }
   `);
   expect(low.map(({ message }) => message)).toEqual([
-    `the bolt of Foot gate gets 12 V on mains, less than 21.6 V, its rated 24 V less 10 %, the cable not counted; ${decides}`,
+    `the bolt of Foot gate gets 12 V on mains, less than 21.6 V, its rated 24 V less 10 %, the cable not counted; assumed: 10 % either way of the rated voltage; ${decides}`,
   ]);
 });
 

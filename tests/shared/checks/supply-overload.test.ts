@@ -25,7 +25,7 @@ test("the sum, its parts, what is not counted, and the limit", () => {
     }
   `);
   expect(findings.map(({ message }) => message)).toEqual([
-    "what Riser cupboard feeds takes 1.1 A all at once, more than its 1 A (Foot gate 500 mA, Back 600 mA); not counted: Gate (tiny does not say what it draws); local code, the maker's instructions and a competent person decide",
+    "what Riser cupboard feeds takes 1.1 A all at once, more than its 1 A (Foot gate 500 mA, Back 600 mA); not counted: Gate (tiny does not say what it draws); assumed: every lock takes its current at once, charging the battery is not counted; local code, the maker's instructions and a competent person decide",
   ]);
   expect(findings[0]?.related.map(({ message }) => message)).toEqual(["takes 500 mA", "takes 600 mA"]);
 });
