@@ -75,26 +75,28 @@ function between(
 ): KeypadStates {
   const names = namesOf(site, keypad, model, before, after);
   const fitted = recorded?.fitted;
+  const knows = fitted?.knows ?? "factory";
   return {
     keypad,
     model,
     before,
     after,
     names,
-    places: [...allRelayStates(names, before, after), ...slotStates(model, names, before, after)],
+    places: [...allRelayStates(names, before, after), ...slotStates(model, names, before, after, knows === "all")],
     ...(fitted?.date === undefined ? {} : { date: fitted.date }),
-    knows: fitted?.knows ?? "factory",
+    knows,
   };
 }
 
-function slotStates(model: Model, names: Names, before: Memory, after: Memory): readonly PlaceState[] {
+/** @param told the record names every place of which nobody knows what it holds, so that they are few */
+function slotStates(model: Model, names: Names, before: Memory, after: Memory, told: boolean): readonly PlaceState[] {
   const keys = new Set([...after.slots.keys(), ...before.slots.keys()]);
   return [...keys].flatMap(key => {
     const was = before.slots.get(key);
     const is = after.slots.get(key);
     const slot = is ?? was;
-    // Places of which nobody knows anything, and that nobody wants, are summed up elsewhere.
-    if (!slot || (was?.unknown && !is) || (is?.unknown && !was)) return [];
+    // Places of which nobody knows anything, and that nobody wants, may be the whole memory.
+    if (!slot || (was?.unknown && !is && !told) || (is?.unknown && !was)) return [];
     const door = slot.fires === undefined ? "the keypad" : names.relay(slot.fires);
     const number = slot.number === undefined ? undefined : names.slot(slot.number);
     return [

@@ -50,6 +50,8 @@ function recordWords({ model, knows, date, places }: KeypadStates): string {
 /** One row for each code and tag of a place, and for what is there and has to go. */
 function rowsOf(place: PlaceState, { date, knows }: KeypadStates): readonly (readonly string[])[] {
   const before = place.wasUnknown && knows !== "nothing" ? "what is there now is not known" : "";
+  if (place.is.length === 0 && place.wasUnknown)
+    return [[place.door, place.slot ?? "", "nobody can say", "", "what is there now is not known, waiting to be taken out"]];
   if (place.is.length === 0)
     return place.was.map(({ holder, what }) => [place.door, place.slot ?? "", holder, what, "fitted, waiting to be taken out"]);
   const now = place.was.length > 0 && !place.same ? `now ${place.was.map(({ words }) => words).join(" and ")}` : before;

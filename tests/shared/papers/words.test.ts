@@ -190,3 +190,19 @@ describe("the handover", () => {
     expect(said[2]).toMatch(/^Moving parts .* competent person decide\.$/);
   });
 });
+
+describe("a place that nobody wants, and of which nobody can say what it holds", () => {
+  const doubtful = siteOf(
+    text +
+      model +
+      recorded(`01 code 48291
+      05 unknown`),
+  );
+
+  test("stands in the register, and in the note of the visit", () => {
+    const rows = all(only(register.make(doubtful, options)), "table").flatMap(table => table.rows);
+    expect(rows).toContainEqual(["Foot gate", "05", "nobody can say", "", "what is there now is not known, waiting to be taken out"]);
+    const items = all(only(visit.make(doubtful, options)), "list").flatMap(list => list.items);
+    expect(items).toContain("What nobody can name comes out of slot 05 of Foot gate.");
+  });
+});
