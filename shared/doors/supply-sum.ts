@@ -102,8 +102,8 @@ export function supplySums(site: Site, law: BatteryLaw = usualLaw): readonly Sup
 }
 
 /** The budget of the supply of that name; undefined where there is none. */
-export function supplySum(site: Site, id: string): SupplySum | undefined {
-  return supplySums(site).find(sum => sum.id === id);
+export function supplySum(site: Site, id: string, law: BatteryLaw = usualLaw): SupplySum | undefined {
+  return supplySums(site, law).find(sum => sum.id === id);
 }
 
 /** What is fed twice is one load. */

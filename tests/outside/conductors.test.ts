@@ -36,8 +36,22 @@ test.each([
   expect(Math.abs((ohmsPerKmOfGauge(gauge) * 0.3048) / ohmsPerKft - 1)).toBeLessThan(0.0005);
 });
 
+// Published tables for stranded wire of a gauge, ohms per 1000 ft: about 2 % more than solid, which is what the sum of a door says of it.
+test.each([
+  [18, 6.505],
+  [22, 16.45],
+  [24, 26.15],
+])("%d AWG, stranded", (gauge, ohmsPerKft) => {
+  const more = ohmsPerKft / (ohmsPerKmOfGauge(gauge) * 0.3048) - 1;
+  expect(more).toBeGreaterThan(0.015);
+  expect(more).toBeLessThan(0.025);
+});
+
 // Factors of IEC 60228 back to 20 °C: another convention than ours, at most 0.26 % from it at 70 °C, and printed with three places.
 test.each([
+  [5, 1.064],
+  [10, 1.042],
+  [15, 1.02],
   [25, 0.98],
   [30, 0.962],
   [40, 0.926],
@@ -50,7 +64,10 @@ test.each([
 describe("volts lost", () => {
   // A training page on NEC chapter 9 table 8: 100 ft one way, 16 AWG at 4.99 ohms per 1000 ft (75 °C), 4 A.
   test("in 100 ft of 16 AWG", () => {
-    expect(dropAtCurrent({ metres: 30.48, ohmsPerKm: 4.99 / 0.3048 }, 4)).toBeCloseTo(3.992, 6);
+    const volts = dropAtCurrent({ metres: 30.48, ohmsPerKm: 4.99 / 0.3048 }, 4);
+    expect(volts).toBeCloseTo(3.992, 6);
+    // The page goes on: 16.6 % of 24 V.
+    expect((100 * volts) / 24).toBeCloseTo(16.6, 1);
   });
 
   // A forum's example: 5 m one way of 2.5 mm², 20 A, by the resistivity of copper (IEC 60028).
