@@ -2,7 +2,7 @@
 // Plain JavaScript that Node 14 and later can read: it runs before anything is installed.
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, lstatSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { delimiter, dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 
@@ -22,6 +22,14 @@ function installNeeded() {
 export function install() {
   const { stamp, digest, needed } = installNeeded();
   if (!needed) return;
+  // npm empties the folder first, and through a link it would empty somebody else's.
+  const modules = dirname(stamp);
+  if (existsSync(modules) && lstatSync(modules).isSymbolicLink()) {
+    console.error(
+      "node_modules is a link, and what it leads to is not what package-lock.json names: remove the link, or run `npm ci` there",
+    );
+    process.exit(1);
+  }
   console.log("Installing what package-lock.json names …");
   const npm = spawnSync(windows ? "npm.cmd" : "npm", ["ci", "--no-audit", "--no-fund", "--loglevel=error"], {
     cwd: root,
