@@ -40,6 +40,16 @@ const exclusive: readonly (readonly string[])[] = [
   doorWords.route,
 ];
 
+/** The words of a fact that may still be said when some have been. */
+export function stillAllowed(allowed: readonly string[], said: readonly string[]): readonly string[] {
+  const text = ` ${said.join(" ")} `;
+  const isSaid = (word: string) => text.includes(` ${word} `);
+  return allowed.filter(word => {
+    const group = exclusive.find(one => one.includes(word) && one.every(other => allowed.includes(other))) ?? [word];
+    return !group.some(isSaid);
+  });
+}
+
 const doorFacts = {
   what: "a fact of the door (`lock`, `contact`, `cable`, `exit`, `route`, `release on alarm`, `near people`, `note`) or `}`",
   words: ["lock", "contact", "cable", "exit", "route", "release", "near", "note"],

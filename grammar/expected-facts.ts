@@ -2,6 +2,7 @@
 import type { IToken } from "chevrotain";
 import type { Allowed } from "./allowed.ts";
 import { keyword, keywords, number, quantities, Said, sign, text } from "./allowed.ts";
+import { stillAllowed, supplyWords } from "./door-rules.ts";
 import { doorBeginnings, doorFact, modelFact, supplyFact } from "./expected-model.ts";
 import { modelFactWords } from "./memory-rules.ts";
 import * as t from "./tokens.ts";
@@ -48,8 +49,13 @@ export function headAllowed(declaration: Declaration, tokens: readonly IToken[],
     case "supply":
       if (declaration.name === undefined) return [{ kind: "new-name", of: "supply" }, ...next];
       if (declaration.label === undefined) return [text("label"), ...next];
-      return [...quantities(said, ["V", "A", "mA"]), sign("{"), ...next];
+      return [...quantities(said, ["V", "A", "mA"]), ...keywords(current(said)), sign("{"), ...next];
   }
+}
+
+/** Behind a supply's volts. */
+function current(said: Said): readonly string[] {
+  return said.last === "V" ? stillAllowed(supplyWords.supply, said.words) : [];
 }
 
 /** It can end here, so that another declaration may follow on the same line. */

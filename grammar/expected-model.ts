@@ -1,7 +1,7 @@
 /** What may follow in the facts of a model, a door and a supply. */
 import type { Allowed, Said } from "./allowed.ts";
 import { keyword, keywords, number, phrases, quantities, sign, text } from "./allowed.ts";
-import { doorWords, supplyWords } from "./door-rules.ts";
+import { doorWords, stillAllowed, supplyWords } from "./door-rules.ts";
 import { ruleWords } from "./memory-rules.ts";
 import * as t from "./tokens.ts";
 import { operationNames } from "./tree.ts";
@@ -101,7 +101,7 @@ export function doorFact(said: Said): readonly Allowed[] {
   const units = doorUnits[said.first];
   if (units === undefined) return said.count === 1 ? keywords(words) : phrases(words, said.words.slice(1));
   if (said.endsWith(t.Digits) || said.endsWith(t.Decimal)) return [{ kind: "unit" }];
-  return [...keywords(words.filter(word => !said.includes(word))), { kind: "quantity", units }];
+  return [...keywords(stillAllowed(words, said.words.slice(1))), { kind: "quantity", units }];
 }
 
 export function supplyFact(said: Said): readonly Allowed[] {
@@ -111,5 +111,5 @@ export function supplyFact(said: Said): readonly Allowed[] {
     return said.count === 1 || said.endsWith(t.Comma) ? [text("door"), keyword("keypad")] : [sign(",")];
   }
   if (said.last === "down") return [keyword("to")];
-  return [...quantities(said, ["V", "Ah", "h"]), ...keywords(supplyWords.battery.filter(word => !said.includes(word.split(" ")[0] ?? "")))];
+  return [...quantities(said, ["V", "Ah", "h"]), ...keywords(stillAllowed(supplyWords.battery, said.words.slice(1)))];
 }

@@ -99,6 +99,12 @@ describe("what may stand", () => {
       'door "x" {\n  lock strike 12 $0\n}',
       "<unit> lock contact cable exit route release on alarm near people note '}'",
     ],
+    [
+      "after what a lock is: nothing that it cannot be besides",
+      'door "x" {\n  lock motor lock 12 V DC stays $0\n}',
+      "inrush resistive within <quantity>",
+    ],
+    ["behind a supply's volts", 'supply s "x" 12 V $0', "<quantity> AC DC '{'"],
     ["in a supply", 'supply s "x" 12 V 3 A {\n  feeds $0\n}', "<text of door> keypad"],
     [
       "on a new line after a fact that lacks something",

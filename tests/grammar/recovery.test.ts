@@ -184,6 +184,13 @@ describe("a fact that is said twice", () => {
     ['model m "x" {\n leave OK\n leave C\n}', "expected `leave` once, found it a second time"],
     ["policy {\n weak codes warn\n weak codes refuse\n}", "expected `weak codes` once, found it a second time"],
     ['door "x" {\n exit bar\n exit lever\n}', "expected `exit` once, found it a second time"],
+    ['door "x" {\n lock strike 12 V resistive resistive\n}', "expected `resistive` once, found it a second time"],
+    [
+      'door "x" {\n lock strike magnet\n}',
+      "expected one of `strike`, `magnet`, `bolt`, `motor lock` or `start contact`, found a second one",
+    ],
+    ['door "x" {\n route none fire door\n}', "expected one of `escape`, `fire door` or `none`, found a second one"],
+    ['supply s "x" 12 V AC 3 A DC {\n}', "expected one of `AC` or `DC`, found a second one"],
   ];
   for (const [text, message] of cases) {
     it(message, () => {
