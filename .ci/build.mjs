@@ -50,8 +50,11 @@ const parts = {
       frugalArguments,
       beside("language server", "../../lsp/main.ts", "./server.js"),
       beside("paper", "../../pdf/main.ts", "./pdf.mjs"),
+      beside("sealing", "./age.ts", "./age.mjs"),
     ],
   },
+  // The age library: only for those who have a sealed file.
+  age: { platform: "browser", format: "esm", target: "es2022", from: "server/seal/age.ts", to: "out/age.mjs" },
   // Reads no file and knows nothing of Node: its fonts are in it.
   pdf: {
     platform: "browser",
@@ -83,7 +86,7 @@ const parts = {
 
 /** What goes into the packed extension, and what the command line carries beside it. */
 const packed = ["server", "extension", "browser-extension"];
-const carried = ["launcher", "cli", "pdf"];
+const carried = ["launcher", "cli", "pdf", "age"];
 
 const asked = process.argv.slice(2);
 for (const name of asked)

@@ -5,7 +5,10 @@ import { lstatSync, readdirSync, readFileSync, realpathSync, statSync } from "no
 import { resolve, sep } from "node:path";
 import { parse } from "../grammar/parse.ts";
 import type { FileId, SourceFile } from "../shared/finding.ts";
+import { isSealed, namesFile, readNames } from "../shared/sealed/names.ts";
+import { shutFile } from "../shared/sealed/shut.ts";
 import { systemReason } from "./tool-problem.ts";
+import { unsealed } from "./unsealing.ts";
 
 /** A file or folder that is there and cannot be used; `reason` in words, without the path. */
 export interface ReadProblem {
@@ -13,7 +16,12 @@ export interface ReadProblem {
   readonly reason: string;
 }
 
-export type ReadText = { readonly text: string } | { readonly absent: true } | { readonly unreadable: string };
+/** Of a sealed file there are bytes until somebody opens it. */
+export type ReadText =
+  | { readonly text: string }
+  | { readonly sealed: Uint8Array }
+  | { readonly absent: true }
+  | { readonly unreadable: string };
 
 /** The largest file that is read, in bytes: some 500,000 lines, beyond any site. */
 export const largestFile = 16 * 1024 * 1024;
@@ -30,7 +38,7 @@ export function readText(file: FileId): ReadText {
     const stats = statSync(file);
     if (!stats.isFile()) return { unreadable: `it is ${kindOf(stats)}, not a file` };
     if (stats.size > largestFile) return tooLarge(stats.size);
-    return textIn(readFileSync(file));
+    return contentOf(file, readFileSync(file));
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
     if (code === "ENOENT" || code === "ENOTDIR") return isThere(file) ? { unreadable: "it is a link to nothing" } : { absent: true };
@@ -38,8 +46,20 @@ export function readText(file: FileId): ReadText {
   }
 }
 
+/** What a file of that name with those bytes is: text, a byte order mark kept, or what is sealed. */
+export function contentOf(file: FileId, bytes: Buffer): ReadText {
+  if (!isSealed(file)) return textIn(bytes);
+  if (bytes.length > largestFile) return tooLarge(bytes.length);
+  // How both forms of the open format begin: age-encryption.org/v1, and its armour.
+  const begins = bytes.toString("latin1", 0, 64).trimStart();
+  if (sealedBeginnings.some(each => begins.startsWith(each.slice(0, begins.length)) && begins !== "")) return { sealed: bytes };
+  return { unreadable: bytes.length === 0 ? "it is empty, and no sealed file is" : "it is no sealed file: it does not begin like one" };
+}
+
+const sealedBeginnings = ["age-encryption.org/v1\n", "-----BEGIN AGE ENCRYPTED FILE-----"];
+
 /** The text that some bytes are, a byte order mark kept. */
-export function textIn(bytes: Buffer): ReadText {
+function textIn(bytes: Buffer): ReadText {
   if (bytes.length > largestFile) return tooLarge(bytes.length);
   if (isUtf8(bytes)) return { text: bytes.toString("utf8") };
   const utf16 = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
@@ -63,8 +83,18 @@ export interface Shelf {
 export function shelf(textOf: (file: FileId) => ReadText = readText): Shelf {
   const opened = new Map<FileId, SourceFile | undefined>();
   const problems: ReadProblem[] = [];
+  const readSealed = (file: FileId, bytes: Uint8Array): SourceFile | undefined => {
+    const names = textOf(namesFile(file));
+    const said = "text" in names ? readNames(names.text).sealedFor?.bytes : undefined;
+    const result = unsealed({ file, bytes, ...(said === undefined ? {} : { bytesSaid: said }) });
+    if ("text" in result) return { file, text: result.text, ...parse(result.text), sealed: { file, open: true } };
+    if ("shut" in result) return shutFile(file, "text" in names ? names.text : undefined, result.shut, bytes.length);
+    problems.push({ file, reason: result.unreadable });
+    return undefined;
+  };
   const read = (file: FileId): SourceFile | undefined => {
     const found = textOf(file);
+    if ("sealed" in found) return readSealed(file, found.sealed);
     if ("text" in found) return { file, text: found.text, ...parse(found.text) };
     if ("unreadable" in found) problems.push({ file, reason: found.unreadable });
     return undefined;
@@ -85,7 +115,7 @@ export interface FoundFiles {
 }
 
 /**
- * Every `*.mullion` file under a folder, sorted by path. Links to files are followed; links to folders are not, so that no
+ * Every `*.mullion` and `*.mullion.age` file under a folder, sorted by path. Links to files are followed; links to folders are not, so that no
  * loop of links is ever walked. Folders whose name begins with a dot and `node_modules` are left out.
  */
 export function mullionFilesUnder(folder: FileId): FoundFiles {
@@ -103,7 +133,7 @@ export function mullionFilesUnder(folder: FileId): FoundFiles {
       const path = at.endsWith("/") ? at + entry.name : `${at}/${entry.name}`;
       if (entry.isDirectory()) {
         if (!entry.name.startsWith(".") && entry.name !== "node_modules") walk(path);
-      } else if (entry.name.endsWith(".mullion") && !(entry.isSymbolicLink() && isFolder(path))) files.push(path);
+      } else if (/\.mullion(\.age)?$/.test(entry.name) && !(entry.isSymbolicLink() && isFolder(path))) files.push(path);
     }
   };
   walk(folder);

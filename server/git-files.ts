@@ -2,7 +2,7 @@
 import { posix } from "node:path";
 import type { FileId } from "../shared/finding.ts";
 import type { ReadText } from "./files.ts";
-import { textIn } from "./files.ts";
+import { contentOf } from "./files.ts";
 import { askGit } from "./git.ts";
 import { ToolProblem } from "./tool-problem.ts";
 
@@ -40,7 +40,7 @@ export function readerOf(
   const read = (file: FileId, links: number): ReadText => {
     const blob = blobs.get(file);
     if (!blob) return links === 0 ? { absent: true } : { unreadable: `it is a link to what is not there ${where}` };
-    if (!blob.isLink) return textIn(bytesOf(blob.name));
+    if (!blob.isLink) return contentOf(file, bytesOf(blob.name));
     if (links === mostLinks) return { unreadable: "its links lead round in a loop" };
     return read(posix.resolve(posix.dirname(file), bytesOf(blob.name).toString()), links + 1);
   };

@@ -14,7 +14,7 @@ const writingTakes = 5_000;
  * @param shown the path as the person typed it, for the message
  * @throws ToolProblem where another run does not end, or no lock can be put beside the file
  */
-export function whileLocked<T>(path: string, shown: string, work: () => T): T {
+export async function whileLocked<T>(path: string, shown: string, work: () => Promise<T>): Promise<T> {
   const lock = `${path}.lock`;
   const until = Date.now() + patience;
   while (!taken(lock, shown)) {
@@ -23,7 +23,7 @@ export function whileLocked<T>(path: string, shown: string, work: () => T): T {
     else Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, pause);
   }
   try {
-    return work();
+    return await work();
   } finally {
     rmSync(lock, { force: true });
   }

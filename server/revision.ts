@@ -38,7 +38,7 @@ export function revisionAt(beside: FileId, revision: string): Revision {
     const blob = mode === undefined || name === undefined ? undefined : blobOf(mode, name);
     if (blob) blobs.set(`${top}/${path}`, blob);
   }
-  const all = [...blobs.keys()].filter(file => file.endsWith(".mullion")).sort();
+  const all = [...blobs.keys()].filter(file => /\.mullion(\.age)?$/.test(file)).sort();
   return {
     shelf: shelf(readerOf(folder, blobs, all, where)),
     has: file => blobs.has(file),

@@ -42,7 +42,7 @@ export function stagedIn(cwd: string): Staged {
     else unmerged.add(file);
   }
   const has = (file: FileId) => blobs.has(file) || unmerged.has(file);
-  const all = [...new Set([...blobs.keys(), ...unmerged])].filter(file => file.endsWith(".mullion")).sort();
+  const all = [...new Set([...blobs.keys(), ...unmerged])].filter(file => /\.mullion(\.age)?$/.test(file)).sort();
   const readBlob = readerOf(cwd, blobs, all, "as they are staged");
   const read = (file: FileId): ReadText =>
     unmerged.has(file) ? { unreadable: "its merge is not finished; settle the conflict and stage the file" } : readBlob(file);

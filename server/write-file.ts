@@ -3,6 +3,8 @@ import { randomBytes } from "node:crypto";
 import type { Stats } from "node:fs";
 import { closeSync, fchmodSync, fsyncSync, openSync, readdirSync, realpathSync, renameSync, rmSync, statSync, writeSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
+import { must } from "../shared/must.ts";
+import { isSealed } from "../shared/sealed/names.ts";
 import { systemReason, ToolProblem } from "./tool-problem.ts";
 
 /** Rights of a new file: a sheet holds codes, so it is its owner's alone. */
@@ -15,6 +17,7 @@ const ownerOnly = 0o600;
  * @throws ToolProblem when it cannot be written; the file is then as it was
  */
 export function writeFileWhole(path: string, text: string | Uint8Array, shown: string): void {
+  must(typeof text !== "string" || !isSealed(path), "a sealed file is written as sealed bytes");
   const refuse = (why: string) => new ToolProblem(`cannot write ${shown}: ${why}`);
   let temporary: string | undefined;
   try {

@@ -1,5 +1,6 @@
 /** What a check finds, and what a fix changes: offsets and words, no editor and no terminal. */
 import type { Parsed } from "../grammar/tree.ts";
+import type { Names } from "./sealed/names.ts";
 
 /** A path or URI with forward slashes; compared as text, shown by the faces in their own way. */
 export type FileId = string;
@@ -8,6 +9,20 @@ export type FileId = string;
 export interface SourceFile extends Parsed {
   readonly file: FileId;
   readonly text: string;
+  /** Where it stands for a sealed file. Shut, `file` and `text` are those of its names file, and the tree holds names only. */
+  readonly sealed?: Sealed;
+}
+
+/** What is known of a sealed file. */
+export interface Sealed {
+  /** The sealed file itself. */
+  readonly file: FileId;
+  /** Its text could be read, and is the source's. */
+  readonly open: boolean;
+  /** Why it is shut, in words: "no identity was given". */
+  readonly why?: string;
+  /** What its names file says; undefined where there is none. */
+  readonly names?: Names;
 }
 
 /** A stretch of one file; UTF-16 offsets, `end` exclusive. */

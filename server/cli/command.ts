@@ -27,6 +27,11 @@ export interface Command {
   /** As the argument library writes them: `[path...]`, `<file>`; with what each is. */
   readonly arguments: readonly { readonly name: string; readonly about: string }[];
   readonly options: readonly CommandOption[];
+  /**
+   * Reads sites, whose files may be sealed, and takes `--identity`. `names`: where one stays shut it goes on with what is known by
+   * name. `needs`: it ends there.
+   */
+  readonly sealed?: "names" | "needs";
   /** Command lines that work in the repository's folder, `mullion` left out: each is run by a test. */
   readonly examples: readonly { readonly line: string; readonly shows: string }[];
   readonly run: (words: readonly string[], options: OptionValues, around: Surroundings) => Promise<ExitStatus>;

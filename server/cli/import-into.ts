@@ -8,8 +8,8 @@ import type { RowReport } from "../../shared/import/take-in.ts";
 import { takeIn } from "../../shared/import/take-in.ts";
 import { visible } from "../../shared/sheet/visible.ts";
 import { fileIdOf, isThere, readText, shelf } from "../files.ts";
+import { writeText } from "../seal/write-sealed.ts";
 import { ToolProblem } from "../tool-problem.ts";
-import { writeFileWhole } from "../write-file.ts";
 import { sayUnreadable } from "./asked.ts";
 import type { ExitStatus, OptionValues } from "./command.ts";
 import { listOf, textOf } from "./command.ts";
@@ -17,7 +17,7 @@ import { shownPath } from "./paths.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 /** @throws ToolProblem where the table or the site's file cannot be read, or a column is not to be found; nothing is written then */
-export function importInto(table: string, options: OptionValues, around: Surroundings): ExitStatus {
+export async function importInto(table: string, options: OptionValues, around: Surroundings): Promise<ExitStatus> {
   const output = textOf(options, "output");
   if (output === undefined) throw new ToolProblem("name the site's file: -o SITE.mullion");
   const [header = [], ...rows] = recordsOf(table, around.cwd);
@@ -39,7 +39,7 @@ export function importInto(table: string, options: OptionValues, around: Surroun
   );
   const { files: changed, report } = takeIn(root, root, open, filled);
   const dry = options.dryRun === true;
-  if (!dry) for (const [file, text] of changed) writeFileWhole(file, text, shownPath(file, around.cwd));
+  for (const [file, text] of changed) if (!dry) await writeText(file, text, [...changed.keys()], around.cwd);
   for (const { row, verdict, words } of report) around.out(`row ${row}: ${verdict}${words === "" ? "" : `: ${visible(words)}`}\n`);
   const unread = unreadColumns(header, columns);
   if (unread.length > 0) around.out(`not used: ${visible(unread.join(", "))}\n`);
@@ -63,6 +63,7 @@ function recordsOf(table: string, cwd: string): readonly (readonly string[])[] {
   const read = readText(fileIdOf(table, cwd));
   if ("absent" in read) throw new ToolProblem(`no such file: ${table}`);
   if ("unreadable" in read) throw new ToolProblem(`cannot read ${table}: ${read.unreadable}`);
+  if ("sealed" in read) throw new ToolProblem(`${table} is sealed; a table is read as it is`);
   const [headings = ""] = read.text.split(/\r\n|[\r\n]/, 1);
   const delimiter = [",", ";", "\t", "|"].sort((one, other) => headings.split(other).length - headings.split(one).length)[0] ?? ",";
   try {

@@ -3,8 +3,8 @@ import { randomBytes } from "node:crypto";
 import { issueCode } from "../../shared/codes/issue.ts";
 import { edited } from "../../shared/edited.ts";
 import { must } from "../../shared/must.ts";
+import { writeText } from "../seal/write-sealed.ts";
 import { ToolProblem } from "../tool-problem.ts";
-import { writeFileWhole } from "../write-file.ts";
 import { sayUnreadable } from "./asked.ts";
 import type { ExitStatus } from "./command.ts";
 import { holderNamed } from "./holder-named.ts";
@@ -13,7 +13,13 @@ import { openSite } from "./sheets/open-site.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 /** @throws ToolProblem where the holder is not there, no code is left, or the file cannot be written */
-export function issueTo(path: string, id: string | undefined, name: string | undefined, write: boolean, around: Surroundings): ExitStatus {
+export async function issueTo(
+  path: string,
+  id: string | undefined,
+  name: string | undefined,
+  write: boolean,
+  around: Surroundings,
+): Promise<ExitStatus> {
   const { site, problems } = openSite(path, undefined, around.cwd);
   const holder = holderNamed(site, id);
   const issued = issueCode(site, holder, name, count => randomBytes(count));
@@ -22,7 +28,8 @@ export function issueTo(path: string, id: string | undefined, name: string | und
     const source = site.files.find(({ file }) => file === issued.edit.file);
     must(source, "a holder's file is one of its site's");
     const shown = shownPath(source.file, around.cwd);
-    writeFileWhole(source.file, edited(source.text, [issued.edit]), shown);
+    const files = site.files.map(({ file }) => file);
+    await writeText(source.file, edited(source.text, [issued.edit]), files, around.cwd);
     around.err(`written to ${shown}; it opens nothing before it has been typed (mullion sheet)\n`);
   }
   around.out(`${issued.code}\n`);

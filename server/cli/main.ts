@@ -17,6 +17,8 @@ const around: Surroundings = {
   get typedLines() {
     return isTerminal(0) ? typedLines : undefined;
   },
+  identity: process.env.MULLION_IDENTITY || undefined,
+  askHidden: async question => (await import("../seal/terminal.ts")).askHidden(question),
   today: () => dayOf(new Date()),
 };
 

@@ -1,6 +1,10 @@
 /** The command line as the argument library knows it, made from the list of commands. */
 import { CommanderError, InvalidArgumentError, Option, Command as Parser } from "commander";
+import { ToolProblem } from "../tool-problem.ts";
+import type { Unsealing } from "../unsealing.ts";
+import { withSealedOpened } from "../unsealing.ts";
 import type { Command, CommandOption, ExitStatus, OptionValues } from "./command.ts";
+import { textOf } from "./command.ts";
 import { isDay } from "./day.ts";
 import { meant } from "./nearest.ts";
 import type { Surroundings } from "./surroundings.ts";
@@ -50,18 +54,41 @@ function addCommand(program: Parser, command: Command, around: Surroundings, go:
     .helpOption("-h, --help", "print this help")
     .addHelpText("after", examplesOf(command));
   for (const argument of command.arguments) parser.argument(argument.name, argument.about);
-  for (const option of command.options) parser.addOption(optionFor(option));
+  for (const option of [...command.options, ...(command.sealed ? [identityOption] : [])]) parser.addOption(optionFor(option));
   parser.action((...given: unknown[]) => {
     const options = given[command.arguments.length] as OptionValues;
     const words = given.slice(0, command.arguments.length).flat();
-    return go(() =>
-      command.run(
-        words.filter(word => typeof word === "string"),
-        options,
-        around,
-      ),
-    );
+    const texts = words.filter(word => typeof word === "string");
+    const run = () => command.run(texts, options, around);
+    return go(command.sealed ? () => withSealedOpened(unsealingFor(command, textOf(options, "identity"), around), run) : run);
   });
+}
+
+/** On every command that reads sites. */
+const identityOption: CommandOption = {
+  flags: "--identity <file>",
+  about: "the identity that opens sealed files, - to type it (default: the file that MULLION_IDENTITY names)",
+};
+
+/** What opens sealed files is loaded when the first of them is met. */
+function unsealingFor(command: Command, given: string | undefined, { cwd, identity, askHidden }: Surroundings): Unsealing {
+  const goesOnShut = command.sealed === "names";
+  const named = given ?? identity;
+  if (named === undefined) return { goesOnShut };
+  let open: Unsealing["open"];
+  return {
+    goesOnShut,
+    open: async met => {
+      try {
+        open ??= (await import("../seal/open.ts")).opener({ cwd, identity: named, askHidden });
+        return await open(met);
+      } catch (error) {
+        // What stands in the environment is for every site, and no reason to check none.
+        if (error instanceof ToolProblem && goesOnShut && given === undefined) return { shut: error.message };
+        throw error;
+      }
+    },
+  };
 }
 
 /** No exit and no writing of its own: both are left to the caller. */

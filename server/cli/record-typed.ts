@@ -11,9 +11,9 @@ import { loadSite } from "../../shared/site/load.ts";
 import { fittedCompanion } from "../../shared/site/paths.ts";
 import { fileIdOf, isThere } from "../files.ts";
 import { whileLocked } from "../lock-file.ts";
+import { writeText } from "../seal/write-sealed.ts";
 import { numbersOf } from "../sheet-key.ts";
 import { ToolProblem } from "../tool-problem.ts";
-import { writeFileWhole } from "../write-file.ts";
 import { sayUnreadable } from "./asked.ts";
 import type { ExitStatus, OptionValues } from "./command.ts";
 import { listOf, textOf } from "./command.ts";
@@ -27,7 +27,7 @@ import type { Surroundings } from "./surroundings.ts";
  *
  * @throws ToolProblem where the words are off, or nothing may be recorded; the record is then as it was
  */
-export function recordTypedAt(path: string, options: OptionValues, around: Surroundings): ExitStatus {
+export async function recordTypedAt(path: string, options: OptionValues, around: Surroundings): Promise<ExitStatus> {
   const asked = askedFor(options);
   const site = fileIdOf(path, around.cwd);
   if (!isThere(site)) throw new ToolProblem(`no such file: ${path}`);
@@ -62,7 +62,7 @@ function askedFor(options: OptionValues): AskedFor {
   };
 }
 
-function write(path: string, { keypads, done, doubt }: AskedFor, options: OptionValues, around: Surroundings): ExitStatus {
+async function write(path: string, { keypads, done, doubt }: AskedFor, options: OptionValues, around: Surroundings): Promise<ExitStatus> {
   const today = around.today();
   const date = textOf(options, "date") ?? today;
   const opened = openSite(path, undefined, around.cwd);
@@ -91,10 +91,11 @@ function write(path: string, { keypads, done, doubt }: AskedFor, options: Option
     const typed = recordTyped(site, findingsOf(site, { today }), keypad, plan, { done, doubt, date }, read);
     if ("refused" in typed) throw new ToolProblem(`${id}: ${typed.refused}; nothing is written`);
     const text = edited(read(typed.file)?.text ?? "", [typed]);
-    changed.set(typed.file, { file: typed.file, text, ...parse(text) });
+    changed.set(typed.file, { ...read(typed.file), file: typed.file, text, ...parse(text) });
     said.push(`${id} "${keypad.label}": ${typed.entries} ${typed.entries === 1 ? "entry" : "entries"} recorded`);
   }
-  for (const { file, text } of changed.values()) writeFileWhole(file, text, shownPath(file, around.cwd));
+  const files = before.files.map(({ file }) => file);
+  for (const { file, text } of changed.values()) await writeText(file, text, files, around.cwd);
 
   const after = loadSite(before.root, read);
   for (const [index, { id }] of keypads.entries()) {

@@ -14,6 +14,10 @@ export interface Surroundings {
   readonly readInput: () => string;
   /** Standard input line by line, as it is typed; undefined where it is no terminal. */
   readonly typedLines: (() => Iterable<string>) | undefined;
+  /** The file of an identity that opens sealed files, as the environment names it. */
+  readonly identity?: string | undefined;
+  /** Asks for a secret on the terminal, without showing it; undefined is answered where there is none. */
+  readonly askHidden?: (question: string) => Promise<string | undefined>;
   /** The day that is today, by the local clock. */
   readonly today: () => Day;
 }

@@ -10,7 +10,7 @@ import { namesOf } from "../../shared/sheet/names.ts";
 import { sentence } from "../../shared/sheet/sentence.ts";
 import { loadSite } from "../../shared/site/load.ts";
 import type { Keypad, Site } from "../../shared/site/site.ts";
-import { writeFileWhole } from "../write-file.ts";
+import { writeText } from "../seal/write-sealed.ts";
 import { sayUnreadable } from "./asked.ts";
 import type { ExitStatus } from "./command.ts";
 import { holderNamed } from "./holder-named.ts";
@@ -19,7 +19,7 @@ import { openSite } from "./sheets/open-site.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 /** @throws ToolProblem where the holder is not there or a file cannot be written */
-export function takeOut(path: string, id: string | undefined, dryRun: boolean, around: Surroundings): ExitStatus {
+export async function takeOut(path: string, id: string | undefined, dryRun: boolean, around: Surroundings): Promise<ExitStatus> {
   const { site, problems } = openSite(path, undefined, around.cwd);
   const holder = holderNamed(site, id);
   const { edits, keypads, installerOf } = leave(site, holder);
@@ -31,9 +31,10 @@ export function takeOut(path: string, id: string | undefined, dryRun: boolean, a
       source.text,
       edits.filter(edit => edit.file === file),
     );
-    after.set(file, { file, text, ...parse(text) });
+    after.set(file, { ...source, text, ...parse(text) });
   }
-  for (const { file, text } of after.values()) if (!dryRun) writeFileWhole(file, text, shownPath(file, around.cwd));
+  const files = site.files.map(({ file }) => file);
+  for (const { file, text } of after.values()) if (!dryRun) await writeText(file, text, files, around.cwd);
 
   const left = loadSite(site.root, file => after.get(file) ?? site.files.find(one => one.file === file));
   if (keypads.length === 0) around.out(`${holder.label} is on no keypad of the text; nothing changes\n`);

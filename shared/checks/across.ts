@@ -20,7 +20,7 @@ export class Across {
   add(site: Site): void {
     if (!site.node) return;
     for (const check of checks as readonly Check[]) {
-      if (!check.across) continue;
+      if (!check.across || (check.needsOpen && site.shut.length > 0)) continue;
       const byKey = this.#seen.get(check) ?? new Map<string, Seen[]>();
       this.#seen.set(check, byKey);
       for (const seen of check.across.sees(site)) {

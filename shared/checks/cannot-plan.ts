@@ -14,6 +14,7 @@ export const cannotPlan = check({
   code: "cannot-plan",
   severity: "error",
   last: true,
+  needsOpen: true,
   explain: {
     what: "The model has no entry for a change that is needed, and what would do instead.",
     why: "What cannot be typed cannot be on the sheet. The message says which change it is; often the manual has an entry that the model's text leaves out, sometimes only a reset helps.",

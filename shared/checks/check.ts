@@ -15,6 +15,8 @@ export interface SoFar {
   readonly used: ReadonlySet<Allowance>;
   /** Codes of the checks that look over several sites: one site alone cannot say what an allowance of theirs does. */
   readonly across: ReadonlySet<string>;
+  /** Codes of the checks that are not run, since the site has a sealed file that is shut and they need what is in it. */
+  readonly notRun: ReadonlySet<string>;
 }
 
 /** One thing found: where, and what its message and its fixes need. */
@@ -65,6 +67,8 @@ export interface CheckText<C extends string, F extends Found> {
   readonly exceptions?: string;
   /** Comes after the others, and is told what they found. */
   readonly last?: true;
+  /** Needs digits, dates, numbers of tags or a record: not run where a sealed file of the site is shut, which is said once for each file. */
+  readonly needsOpen?: true;
   readonly explain: Explanation;
   find(site: Site, context: CheckContext, soFar: SoFar): Iterable<F>;
   /** Never contains a code. */
@@ -78,6 +82,7 @@ export interface Check<C extends string = string> {
   readonly severity: Severity;
   readonly exceptions?: string;
   readonly last?: true;
+  readonly needsOpen?: true;
   readonly explain: Explanation;
   /** In no particular order. */
   find(site: Site, context: CheckContext, soFar: SoFar): Iterable<Finding>;
@@ -92,6 +97,7 @@ export function check<const C extends string, F extends Found>(text: CheckText<C
     severity: text.severity,
     ...(text.exceptions === undefined ? {} : { exceptions: text.exceptions }),
     ...(text.last ? { last: text.last } : {}),
+    ...(text.needsOpen ? { needsOpen: text.needsOpen } : {}),
     explain: text.explain,
     ...(text.across ? { across: text.across } : {}),
     *find(site, context, soFar) {

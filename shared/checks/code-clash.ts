@@ -20,6 +20,7 @@ export const codeClash = check({
   code: "code-clash",
   severity: "error",
   exceptions: "warning where all of them fire and the holders differ",
+  needsOpen: true,
   explain: {
     what: "One code or tag in two places of one keypad, judged by the model's `twins`.",
     why: "A keypad that refuses twins does not take the second entry; one that lets the first fire never fires the second. Where all fire, one code opens what two holders were given.",

@@ -20,6 +20,7 @@ interface IsInstaller extends Found {
 export const codeIsInstaller = check({
   code: "code-is-installer",
   severity: "error",
+  needsOpen: true,
   explain: {
     what: "A code in a slot, or used as an all-relay code, is the installer code or begins the string that enters programming mode.",
     why: "Its holder can program the keypad, or nobody can any more: where the keypad acts as soon as a code is complete, the string that enters is never finished.",

@@ -22,6 +22,7 @@ interface WrongLength extends Found {
 export const codeLength = check({
   code: "code-length",
   severity: "error",
+  needsOpen: true,
   explain: {
     what: "A code of a length that the model does not take, or that is not the one in force.",
     why: "The keypad reads the first digits as the code and the rest as something else, or refuses the entry. Where the length follows the installer code, a new installer code changes what every other code must be.",

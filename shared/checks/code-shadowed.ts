@@ -20,6 +20,7 @@ interface Shadowed extends Found {
 export const codeShadowed = check({
   code: "code-shadowed",
   severity: "error",
+  needsOpen: true,
   explain: {
     what: "The keypad acts before this code is complete, because a shorter string that it accepts is its beginning.",
     why: "Its holder keys the code, and another's door opens after the first digits. Found with the keypad's own rules for everyday use, all that is stored taken together.",

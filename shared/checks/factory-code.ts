@@ -19,6 +19,7 @@ interface Factory extends Found {
 export const factoryCode = check({
   code: "factory-code",
   severity: "error",
+  needsOpen: true,
   explain: {
     what: "The installer code, or another code, is still one that the keypad came with.",
     why: "It stands in the manual that everybody can read: whoever has it can open the door, or program the keypad.",

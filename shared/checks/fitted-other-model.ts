@@ -16,6 +16,7 @@ interface OtherModel extends Found {
 export const fittedOtherModel = check({
   code: "fitted-other-model",
   severity: "error",
+  needsOpen: true,
   explain: {
     what: "The fitted record is of another model than the keypad's block names.",
     why: "A memory of one kind of keypad says nothing about another: no difference can be typed. Either the text names the wrong model, or the keypad was swapped and the new one must be recorded as replaced.",

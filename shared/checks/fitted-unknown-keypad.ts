@@ -16,6 +16,7 @@ interface UnknownKeypad extends Found {
 export const fittedUnknownKeypad = check({
   code: "fitted-unknown-keypad",
   severity: "error",
+  needsOpen: true,
   explain: {
     what: "A fitted record of a keypad that the site does not have.",
     why: "The keypad was probably given another name. Without its record it would be typed as if it came from the factory, on top of what it holds.",

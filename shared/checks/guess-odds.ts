@@ -15,6 +15,7 @@ export const guessOdds = check({
   code: "guess-odds",
   severity: "warning",
   exceptions: "judged only where the policy says odds",
+  needsOpen: true,
   explain: {
     what: "The odds of a guessed code before the keypad locks out are worse than the policy allows.",
     why:

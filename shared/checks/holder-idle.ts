@@ -13,6 +13,7 @@ interface Idle extends Found {
 export const holderIdle = check({
   code: "holder-idle",
   severity: "hint",
+  needsOpen: true,
   explain: {
     what: "A code or tag that is placed nowhere.",
     why: "It opens nothing. Either an entry is missing, or it was left over when one was taken out. An installer code and an all-relay code are places too; a tag that is lost and what has lapsed are not asked for.",

@@ -28,11 +28,13 @@ import { nameTwice } from "./name-twice.ts";
 import { nameUnknown } from "./name-unknown.ts";
 import { nearCodes } from "./near-codes.ts";
 import { pairMode } from "./pair-mode.ts";
+import { recordPlain } from "./record-plain.ts";
 import { relayRange } from "./relay-range.ts";
 import { relayTwice } from "./relay-twice.ts";
 import { relayUnreachable } from "./relay-unreachable.ts";
 import { releaseLong } from "./release-long.ts";
 import { releaseShort } from "./release-short.ts";
+import { sealedShut } from "./sealed-shut.ts";
 import { settingRange } from "./setting-range.ts";
 import { slotClash } from "./slot-clash.ts";
 import { slotKind } from "./slot-kind.ts";
@@ -98,6 +100,8 @@ export const checks = [
   fittedUnknownKeypad,
   fittedOtherModel,
   cannotPlan,
+  sealedShut,
+  recordPlain,
   modelAmbiguous,
   modelField,
   modelIncomplete,

@@ -21,6 +21,7 @@ interface WrongLength extends Found {
 export const installerLength = check({
   code: "installer-length",
   severity: "error",
+  needsOpen: true,
   explain: {
     what: "An installer code of a length that the model does not take, or that is not the one in force.",
     why: "The keypad refuses it, or reads only its first digits, and nobody gets into programming mode with the code that the record says.",

@@ -4,6 +4,7 @@ import { at, check, mullion } from "./check.ts";
 export const installerReused = check({
   code: "installer-reused",
   severity: "hint",
+  needsOpen: true,
   explain: {
     what: "One installer code is used on two sites.",
     why: "Whoever learns it at one site can programme the keypads of the other. Many firms do this knowingly, so it is a hint, once for each code, at the installer line of the first path.",

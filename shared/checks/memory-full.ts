@@ -21,6 +21,7 @@ export const memoryFull = check({
   code: "memory-full",
   severity: "error",
   exceptions: "warning where less than a tenth of 50 places or more is left",
+  needsOpen: true,
   explain: {
     what: "More is wanted than the keypad's memory holds, or less than a tenth of a memory of 50 places and more is left.",
     why: "A full keypad refuses the next entry. Little left is the moment to take out who has moved away, or to think of another keypad. A tenth left, on keypads of 50 places and more, is our choice.",

@@ -1,6 +1,7 @@
 /** A name that nothing in the site has. */
 import type { Word } from "../../grammar/tree.ts";
 import type { FileId, Fix } from "../finding.ts";
+import { mayBeSealed } from "../sealed/shut.ts";
 import type { Site } from "../site/site.ts";
 import { heldEverywhere } from "../site/where.ts";
 import type { Found } from "./check.ts";
@@ -60,7 +61,7 @@ export const nameUnknown = check({
   *find(site): Iterable<Unknown | InRecord> {
     let guesses = mostGuesses;
     for (const { keypad, use } of heldEverywhere(site)) {
-      if (use.holder) continue;
+      if (use.holder || mayBeSealed(site, "holder", use.node.holder.text)) continue;
       const word = use.node.holder;
       const hint = hintFor(site, use.file, word);
       const meant = hint === undefined && guesses-- > 0 ? nearestName(word.text, site.holders.keys()) : undefined;
@@ -77,7 +78,8 @@ export const nameUnknown = check({
     const modelNames = new Set(site.modelNodes.flatMap(({ node }) => (node.name ? [node.name.text] : [])));
     for (const keypad of site.keypads.values()) {
       const word = keypad.node.model;
-      if (word && !modelNames.has(word.text)) yield { ...unknown("model", keypad.file, word, modelNames), ...only(keypad) };
+      if (word && !modelNames.has(word.text) && !mayBeSealed(site, "model", word.text))
+        yield { ...unknown("model", keypad.file, word, modelNames), ...only(keypad) };
       for (const fact of keypad.node.facts) {
         if (fact.kind !== "setting" || !fact.label || !keypad.model || keypad.model.settings.has(fact.label.text)) continue;
         yield { ...unknown("setting", keypad.file, fact.label, keypad.model.settings.keys()), ...only(keypad), model: keypad.model.id };
@@ -143,14 +145,16 @@ function unknown(what: Unknown["what"], file: FileId, word: Word, known: Iterabl
 function* unknownDoors(site: Site): Iterable<Unknown> {
   if (site.doors.length === 0 && site.supplies.length === 0) return;
   const labels = new Set([...site.keypads.values()].flatMap(keypad => keypad.relays.flatMap(relay => relay.label ?? [])));
+  const isNowhere = (label: string) => !labels.has(label) && !mayBeSealed(site, "door", label);
   for (const { file, node } of site.doors) {
-    if (node.label && !labels.has(node.label.text)) yield { ...unknown("door", file, node.label, labels), severity: "warning" };
+    if (node.label && isNowhere(node.label.text)) yield { ...unknown("door", file, node.label, labels), severity: "warning" };
   }
   for (const { file, node } of site.supplies) {
     for (const fed of node.facts.flatMap(fact => fact.feeds)) {
       if ("keypad" in fed) {
-        if (!site.keypads.has(fed.keypad.text)) yield { ...unknown("keypad", file, fed.keypad, site.keypads.keys()), severity: "warning" };
-      } else if (!labels.has(fed.door.text)) yield { ...unknown("door", file, fed.door, labels), severity: "warning" };
+        if (!site.keypads.has(fed.keypad.text) && !mayBeSealed(site, "keypad", fed.keypad.text))
+          yield { ...unknown("keypad", file, fed.keypad, site.keypads.keys()), severity: "warning" };
+      } else if (isNowhere(fed.door.text)) yield { ...unknown("door", file, fed.door, labels), severity: "warning" };
     }
   }
 }

@@ -17,6 +17,7 @@ export const nearCodes = check({
   code: "near-codes",
   severity: "warning",
   exceptions: "error or nothing by policy; a hint, one line a keypad, between codes that are fitted already",
+  needsOpen: true,
   explain: {
     what: "Two codes that open different doors of one keypad and differ in too few digits.",
     why:

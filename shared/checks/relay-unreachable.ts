@@ -22,6 +22,7 @@ interface Unreachable extends Found {
 export const relayUnreachable = check({
   code: "relay-unreachable",
   severity: "error",
+  needsOpen: true,
   explain: {
     what: "A relay, neither `spare` nor `no codes`, that no code, tag or all-relay code fires.",
     why: "Nobody can open the door behind it: nothing is placed on it, or everything placed on it is lost to shorter codes or has a length that the keypad never accepts. Say `spare` where nothing is wired to it, `no codes` where a button or a handset fires it.",

@@ -15,13 +15,15 @@ export function findingsOf(site: Site, context: CheckContext): readonly Finding[
   const found: Finding[] = [];
   const used = new Set<Allowance>();
   const across = new Set(checks.flatMap((check: Check) => (check.across ? [check.code] : [])));
-  const nothing = { findings: [], used, across };
-  for (const check of checks) if (!check.last) for (const finding of check.find(site, context, nothing)) found.push(finding);
+  const notRun = new Set(checks.flatMap((check: Check) => (check.needsOpen && site.shut.length > 0 ? [check.code] : [])));
+  const run = checks.filter(({ code }) => !notRun.has(code));
+  const nothing = { findings: [], used, across, notRun };
+  for (const check of run) if (!check.last) for (const finding of check.find(site, context, nothing)) found.push(finding);
 
   let findings = inOrder(withoutAllowed(found, site.allowances, used), site);
-  for (const check of checks) {
+  for (const check of run) {
     if (!check.last) continue;
-    const more = [...check.find(site, context, { findings, used, across })];
+    const more = [...check.find(site, context, { findings, used, across, notRun })];
     if (more.length > 0) findings = inOrder([...findings, ...more], site);
   }
   const most = context.mostFindings ?? mostFindings;

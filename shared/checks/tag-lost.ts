@@ -13,6 +13,7 @@ interface Lost extends Found {
 export const tagLost = check({
   code: "tag-lost",
   severity: "error",
+  needsOpen: true,
   explain: {
     what: "A tag that is lost is still placed.",
     why: "Whoever finds it can open the door, and it cannot be presented again: take the entry out, so that the next visit clears its slot.",

@@ -20,6 +20,7 @@ interface Outside extends Found {
 export const tagRange = check({
   code: "tag-range",
   severity: "error",
+  needsOpen: true,
   explain: {
     what: "A tag's number has more bits than the tag, or cannot be read as a number.",
     why: "The number was misread or mistyped: no tag can have it, so that the record would not tell which tag opens the door. A tag of 24 bits goes to 16777215, to 255,65535, to 0xFFFFFF.",

@@ -16,6 +16,7 @@ export const tagTwice = check({
   code: "tag-twice",
   severity: "error",
   exceptions: "warning for one number at two sites, with two holders",
+  needsOpen: true,
   explain: {
     what: "One tag under two names, in any spelling of its number.",
     why: "A tag hangs on one key ring. Under two names nobody can say whose it is, and striking it out for the one takes it from the other.",

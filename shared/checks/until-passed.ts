@@ -16,6 +16,7 @@ interface Lapsed extends Found {
 export const untilPassed = check({
   code: "until-passed",
   severity: "warning",
+  needsOpen: true,
   explain: {
     what: "A code or tag is past its last day and still placed.",
     why: "A keypad has no calendar: what has lapsed opens the door until it is taken out at the keypad. It stays in what is wanted, and so on the sheet, until its line is taken out.",

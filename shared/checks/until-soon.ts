@@ -19,6 +19,7 @@ interface Lapsing extends Found {
 export const untilSoon = check({
   code: "until-soon",
   severity: "information",
+  needsOpen: true,
   explain: {
     what: "A code or tag that is placed lapses within 14 days.",
     why: "Somebody has to drive there and take it out, or its date has to be moved: the keypad will not do it. Fourteen days ahead is our choice.",

@@ -19,6 +19,7 @@ export const weakCode = check({
   code: "weak-code",
   severity: "warning",
   exceptions: "error or nothing by policy; a hint, one line a keypad, for codes that are fitted already",
+  needsOpen: true,
   explain: {
     what: "A code that is easily guessed.",
     why:

@@ -1,5 +1,6 @@
 /** What was typed at one keypad, written into its fitted record: the block, and where it goes. */
 import type { FileId, Finding, SourceFile } from "../finding.ts";
+import { isSealed } from "../sealed/names.ts";
 import { sheetNumbers } from "../sheet/number.ts";
 import { baseName, fittedCompanion } from "../site/paths.ts";
 import type { Day, Keypad, Site } from "../site/site.ts";
@@ -60,13 +61,25 @@ export function recordTyped(
       ? printUnknown(keypad.id)
       : printFitted(keypad.id, plan.model, typed.date, result.memory, holdersOf(site, keypad));
 
-  const file = keypad.fitted?.file ?? fittedCompanion(site.root);
+  const file = keypad.fitted?.file ?? recordOf(site);
+  if (file !== undefined && isSealedSite(site) && !isSealed(file))
+    return { refused: `the record of a sealed site is sealed too, and ${baseName(file)} is not: mullion seal ${baseName(file)} --remove` };
   if (file === undefined) return { refused: `${baseName(site.root)} is a record itself and has none beside it` };
   const source = read(file);
   const before = source?.text ?? "";
   const after = withFitted(before, keypad.id, block);
   if (after === undefined) return { refused: `${baseName(file)} cannot be read as it is; mend it first` };
   return { file, create: source === undefined, ...difference(before, after), entries: result.entries };
+}
+
+/** Where a keypad without a record gets one: beside the site, sealed where the site is. */
+function recordOf(site: Site): FileId | undefined {
+  const plain = fittedCompanion(site.root);
+  return plain === undefined || !isSealedSite(site) ? plain : `${plain}.age`;
+}
+
+function isSealedSite({ files }: Site): boolean {
+  return files.some(({ sealed }) => sealed);
 }
 
 function visitOf({ done, doubt = "" }: Typed): Visit | { readonly refused: string } {

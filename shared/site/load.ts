@@ -1,7 +1,7 @@
 /** A site read from its file: everything that it uses, directly or through others, and the fitted records beside them. */
 import type { Use } from "../../grammar/tree.ts";
 import type { FileId, SourceFile } from "../finding.ts";
-import { fittedCompanion, resolvePath } from "./paths.ts";
+import { fittedCompanions, resolvePath } from "./paths.ts";
 import { resolveSite } from "./resolve.ts";
 import type { Site } from "./site.ts";
 
@@ -12,7 +12,8 @@ export type Used = Site["uses"][number];
  * Loads a site and resolves it as far as it can be; never fails. Missing files and files that use each other are findings.
  *
  * @param root the file that the site is named by; a site without files where it cannot be opened.
- * @param open gives a file as read and parsed, undefined where there is none. It is asked once for each file.
+ * @param open gives a file as read and parsed, undefined where there is none. It is asked once for each file. Of a sealed file it
+ * gives the text that was sealed, or where nobody opened it what `shutFile` makes.
  */
 export function loadSite(root: FileId, open: (file: FileId) => SourceFile | undefined): Site {
   const opened = new Map<FileId, SourceFile | undefined>();
@@ -32,12 +33,10 @@ export function loadSite(root: FileId, open: (file: FileId) => SourceFile | unde
     if (!source) continue;
     seen.add(file);
     files.push(source);
-    const next: FileId[] = [];
-    const companion = fittedCompanion(file);
-    if (companion !== undefined) next.push(companion);
+    const next: FileId[] = [...fittedCompanions(file)];
     for (const node of source.tree.declarations) {
       if (node.kind !== "use") continue;
-      const used = follow(file, node, openOnce);
+      const used = follow(source.file, node, openOnce);
       uses.push(used);
       if (used.found && used.target !== undefined) next.push(used.target);
     }
@@ -51,7 +50,7 @@ function follow(file: FileId, node: Use, open: (file: FileId) => SourceFile | un
   if (!written) return { file, node, found: false };
   const target = resolvePath(file, written);
   if (open(target)) return { file, node, target, found: true };
-  const likely = [written.replaceAll("\\", "/"), `${written}.mullion`, `${written.replaceAll("\\", "/")}.mullion`];
+  const likely = [written.replaceAll("\\", "/"), `${written}.mullion`, `${written.replaceAll("\\", "/")}.mullion`, `${written}.age`];
   const instead = likely.find(path => path !== written && open(resolvePath(file, path)) !== undefined);
   return { file, node, target, found: false, ...(instead === undefined ? {} : { instead }) };
 }

@@ -29,10 +29,17 @@ export function normalPath(file: FileId): FileId {
   return root + tidy(path);
 }
 
-/** `NAME.fitted.mullion` for `NAME.mullion`; undefined for a record itself and for any other file. */
+/** `NAME.fitted.mullion` for `NAME.mullion` and for `NAME.mullion.age`; undefined for a record itself and for any other file. */
 export function fittedCompanion(file: FileId): FileId | undefined {
-  if (!file.endsWith(".mullion") || file.endsWith(".fitted.mullion")) return undefined;
-  return `${file.slice(0, -".mullion".length)}.fitted.mullion`;
+  const plain = file.endsWith(".mullion.age") ? file.slice(0, -".age".length) : file;
+  if (!plain.endsWith(".mullion") || plain.endsWith(".fitted.mullion")) return undefined;
+  return `${plain.slice(0, -".mullion".length)}.fitted.mullion`;
+}
+
+/** The records that are read with a file without a `use`: the plain one and the sealed one. */
+export function fittedCompanions(file: FileId): readonly FileId[] {
+  const plain = fittedCompanion(file);
+  return plain === undefined ? [] : [plain, `${plain}.age`];
 }
 
 /** What a `use` in `from` has to say to mean `target`; the whole of `target` where they share no root. */

@@ -66,6 +66,7 @@ export function resolveSite(root: FileId, files: readonly SourceFile[], uses: Si
     ...(contact === undefined ? {} : { contact }),
     ...(siteDecl ? { node: siteDecl } : {}),
     files,
+    shut: files.flatMap(({ sealed }) => (sealed && !sealed.open ? [sealed] : [])),
     uses,
     holders,
     models,

@@ -1,6 +1,6 @@
 /** Which files of a folder are to be checked as sites: one for each site, and the files that no site uses. */
 import type { FileId, SourceFile } from "../finding.ts";
-import { fittedCompanion, resolvePath } from "./paths.ts";
+import { fittedCompanions, resolvePath } from "./paths.ts";
 
 /**
  * The files to load so that each is checked: those with a `site`, then those that none of these reaches.
@@ -40,9 +40,7 @@ function reachedFrom(root: FileId, known: ReadonlyMap<FileId, SourceFile>): Read
 }
 
 function targetsOf(source: SourceFile, known: ReadonlyMap<FileId, SourceFile>): readonly FileId[] {
-  const targets: FileId[] = [];
-  const companion = fittedCompanion(source.file);
-  if (companion !== undefined) targets.push(companion);
+  const targets: FileId[] = [...fittedCompanions(source.file)];
   for (const declaration of source.tree.declarations) {
     if (declaration.kind === "use" && declaration.path?.text) targets.push(resolvePath(source.file, declaration.path.text));
   }

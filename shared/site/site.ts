@@ -19,7 +19,7 @@ import type {
   TagCredential,
   Use,
 } from "../../grammar/tree.ts";
-import type { FileId, Place, SourceFile } from "../finding.ts";
+import type { FileId, Place, Sealed, SourceFile } from "../finding.ts";
 import type { FittedProblem } from "../keypad/fitted-memory.ts";
 import type { Digits, Memory, TagId } from "../keypad/memory.ts";
 import type { Model, RelaySet } from "../keypad/model.ts";
@@ -151,6 +151,8 @@ export interface Site {
   readonly node?: SiteDecl;
   /** Root first, then what it uses in the order met, each once; fitted companions included. */
   readonly files: readonly SourceFile[];
+  /** Sealed files that nobody opened: what is in them is known by name only. Empty for a site without any, and for one that is open. */
+  readonly shut: readonly Sealed[];
   /** `instead`: what the path would have to be for a file to be there. */
   readonly uses: readonly {
     readonly file: FileId;

@@ -8,6 +8,8 @@ import { findingsAcross } from "../../shared/checks/across.ts";
 import type { CheckContext } from "../../shared/checks/check.ts";
 import { findingsOf } from "../../shared/checks/run.ts";
 import type { FileId, Finding, SourceFile } from "../../shared/finding.ts";
+import { isSealed, namesFile } from "../../shared/sealed/names.ts";
+import { noIdentity, shutFile } from "../../shared/sealed/shut.ts";
 import { loadSite } from "../../shared/site/load.ts";
 import type { Site } from "../../shared/site/site.ts";
 
@@ -119,16 +121,22 @@ export function fixture(text: string): Fixture {
   return { root: root ?? mainFile, files: texts, marks, ...(cursor ? { cursor } : {}) };
 }
 
+/** A file as a reader hands it over: parsed, or as a sealed file that nobody opened. */
+export function sourceIn(texts: ReadonlyMap<FileId, string>, file: FileId): SourceFile | undefined {
+  const text = texts.get(file);
+  if (text === undefined) return undefined;
+  return isSealed(file) ? shutFile(file, texts.get(namesFile(file)), noIdentity) : { file, text, ...parse(text) };
+}
+
 /** What reads the files of a fixture: with `tiny` used by its root, where it declares no model of its own. */
 export function opener(read: Pick<Fixture, "root" | "files">): (file: FileId) => SourceFile | undefined {
   const texts = new Map(read.files);
   const needsTiny = ![...texts.values()].some(text => /^\s*model\s+\S+\s+"/m.test(text));
   if (needsTiny) texts.set(tinyFile, tiny);
   return file => {
-    const text = texts.get(file);
-    if (text === undefined) return undefined;
-    const { tree, problems } = parse(text);
-    const source = { file, text, tree, problems };
+    const source = sourceIn(texts, file);
+    if (!source) return undefined;
+    const { tree } = source;
     if (!needsTiny || file !== read.root) return source;
     // A declaration that is not in the text, so that offsets stay as they are.
     const nowhere = { start: 0, end: 0 };

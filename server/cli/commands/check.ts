@@ -17,6 +17,7 @@ export const check: Command = {
     { flags: "--strict", about: "warnings, too, make the exit status 1" },
     { flags: "--today <day>", about: "the day that lapsing codes are judged by", day: true },
   ],
+  sealed: "names",
   examples: [
     { line: "check samples/tannery-wharf", shows: "checks a site with its keypad models and says what it found" },
     { line: "check samples/tannery-wharf samples/curlew-court --format json", shows: "two sites, for another program" },

@@ -12,6 +12,7 @@ export const doors: Command = {
     { flags: "--door <label>", about: "only this door, by its label, and what feeds it" },
     { flags: "--format <format>", about: "how the list is written", choices: ["text", "csv", "json", "md"], fallback: "text" },
   ],
+  sealed: "names",
   examples: [{ line: "doors samples/tannery-wharf/tannery-wharf.mullion", shows: "every door and the supply" }],
   run: async ([path = ""], options, around) => {
     const [{ openSite }, { doorsList }, { doorsFormats }, { sayUnreadable }] = await Promise.all([

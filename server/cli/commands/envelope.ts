@@ -13,6 +13,7 @@ export const envelope: Command = {
     ...writingOptions("NAME-KEYPAD-envelope.EXT"),
     hideCodesOption,
   ],
+  sealed: "needs",
   examples: [
     {
       line: "envelope samples/tannery-wharf/tannery-wharf.mullion --keypad gate --format txt -o - --hide-codes",

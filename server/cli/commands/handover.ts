@@ -7,6 +7,7 @@ export const handover: Command = {
   about: "Write the handover of a site: what was installed and tried, and a page for each door with blanks for what is measured. No codes.",
   arguments: paperFile,
   options: [keypadOption, ...writingOptions("NAME-handover.EXT")],
+  sealed: "needs",
   examples: [
     { line: "handover samples/tannery-wharf/tannery-wharf.mullion --format txt -o -", shows: "the whole handover, on the screen" },
     { line: "handover samples/curlew-court/curlew-court.mullion --keypad plant --format md -o -", shows: "one keypad and its doors" },

@@ -13,6 +13,7 @@ export const importTable: Command = {
     },
     { flags: "--dry-run", about: "report and change nothing" },
   ],
+  sealed: "needs",
   examples: [{ line: "import --help", shows: "the columns that a table may have" }],
   run: async ([table = ""], options, around) => {
     const { importInto } = await import("../import-into.ts");

@@ -11,6 +11,7 @@ export const issue: Command = {
     { flags: "--name <name>", about: "a code of this name (default: the unnamed one)" },
     { flags: "--write", about: "write it into the text in place of the old one; nothing else changes" },
   ],
+  sealed: "needs",
   examples: [{ line: "issue samples/tannery-wharf/tannery-wharf.mullion --holder u1", shows: "a code that could be given to that holder" }],
   run: async ([path = ""], options, around) => {
     const { issueTo } = await import("../issue-to.ts");

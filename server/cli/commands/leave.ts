@@ -10,6 +10,7 @@ export const leave: Command = {
     { flags: "--holder <id>", about: "the holder (required)" },
     { flags: "--dry-run", about: "say it and change nothing" },
   ],
+  sealed: "needs",
   examples: [
     { line: "leave samples/tannery-wharf/tannery-wharf.mullion --holder u1 --dry-run", shows: "what it would take if that holder left" },
   ],

@@ -18,6 +18,7 @@ export const record: Command = {
     { flags: "--date <day>", about: "the day of the visit (default: today)", day: true },
     { flags: "--replaced", about: "the keypad was swapped for a new one: the sheet was made with --from factory" },
   ],
+  sealed: "needs",
   examples: [{ line: "record --help", shows: "what the phone's last page gives you to type after a visit" }],
   run: async ([file = ""], options, around) => {
     const { recordTypedAt } = await import("../record-typed.ts");

@@ -7,6 +7,7 @@ export const register: Command = {
   about: "Write the register of a site: slots and holders, fitted on which date or waiting. No codes.",
   arguments: paperFile,
   options: [keypadOption, ...writingOptions("NAME-register.EXT")],
+  sealed: "needs",
   examples: [
     { line: "register samples/tannery-wharf/tannery-wharf.mullion --format txt -o -", shows: "the whole register, on the screen" },
     { line: "register samples/tannery-wharf/tannery-wharf.mullion --keypad gate --format md -o -", shows: "one keypad's, in Markdown" },

@@ -12,6 +12,7 @@ export const replay: Command = {
     { flags: "--keypad <id>", about: "the keypad of that record, where it has several" },
     { flags: "--format <format>", about: "how it is written", choices: ["text", "json"], fallback: "text" },
   ],
+  sealed: "needs",
   examples: [
     {
       line: 'replay samples/models/dunlin-3.mullion --keys "OK 24680 OK 7 4 01 48291 OK OK OK"',

@@ -11,6 +11,7 @@ export const review: Command = {
     { flags: "--format <format>", about: "how it is written; md for a pull request", choices: ["text", "md", "json"], fallback: "text" },
     { flags: "--today <day>", about: "the day that lapsing codes are judged by", day: true },
   ],
+  sealed: "needs",
   examples: [
     {
       line: "review samples/curlew-court/curlew-court.mullion samples/curlew-court/curlew-court.mullion",

@@ -22,6 +22,7 @@ export const sheet: Command = {
     { flags: "--show-installer", about: "the installer code in digits" },
     { flags: "--today <day>", about: "the day that stands on the sheet", day: true },
   ],
+  sealed: "names",
   examples: [
     {
       line: "sheet samples/tannery-wharf/tannery-wharf.mullion --keypad gate --format md -o -",

@@ -12,6 +12,7 @@ export const slips: Command = {
     ...writingOptions("NAME-slip-HOLDER.EXT"),
     hideCodesOption,
   ],
+  sealed: "needs",
   examples: [
     { line: "slips samples/tannery-wharf/tannery-wharf.mullion --holder u3 --format txt -o -", shows: "one holder's slip, on the screen" },
     {

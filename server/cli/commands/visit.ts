@@ -11,6 +11,7 @@ export const visit: Command = {
     keypadOption,
     ...writingOptions("NAME-visit.EXT"),
   ],
+  sealed: "needs",
   examples: [
     { line: "visit samples/tannery-wharf/tannery-wharf.mullion --format txt -o -", shows: "what the next visit changes, on the screen" },
     { line: "visit samples/curlew-court/curlew-court.mullion --keypad door --format md -o -", shows: "one keypad's, in Markdown" },

@@ -10,6 +10,7 @@ export const waiting: Command = {
     { flags: "--format <format>", about: "how the list is written", choices: ["text", "csv", "json"], fallback: "text" },
     { flags: "--today <day>", about: "the day that lapsing codes are judged by", day: true },
   ],
+  sealed: "names",
   examples: [{ line: "waiting samples/tannery-wharf samples/curlew-court", shows: "the week ahead at two sites" }],
   run: async (paths, options, around) => {
     const { listWaiting } = await import("../list-waiting.ts");

@@ -15,6 +15,7 @@ export const who: Command = {
     { flags: "--format <format>", about: "how the table is written", choices: ["text", "csv", "json", "html", "md"], fallback: "text" },
     { flags: "--today <day>", about: "the day that lapsing codes are judged by", day: true },
   ],
+  sealed: "needs",
   examples: [
     { line: "who samples/tannery-wharf/tannery-wharf.mullion", shows: "every door and everyone who opens it" },
     { line: "who samples/tannery-wharf/tannery-wharf.mullion --format csv", shows: "the same for a spreadsheet" },

@@ -100,7 +100,7 @@ export async function startEditor(files: ReadonlyMap<string, string>, options: E
     find: async root =>
       [...disk.keys()]
         .map(uriOf)
-        .filter(uri => uri.startsWith(`${root}/`))
+        .filter(uri => uri.startsWith(`${root}/`) && uri.endsWith(".mullion"))
         .map(fileIdOf),
     ...options.host,
   };

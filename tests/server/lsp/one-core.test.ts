@@ -7,12 +7,11 @@ import { expect, test } from "vitest";
 import type { CodeAction, Diagnostic, WorkspaceDiagnosticReport } from "vscode-languageserver/node";
 import { CodeActionRequest, WorkspaceDiagnosticRequest } from "vscode-languageserver/node";
 import { TextDocument } from "vscode-languageserver-textdocument";
-import { parse } from "../../../grammar/parse.ts";
 import { findingsAcross } from "../../../shared/checks/across.ts";
 import { checks } from "../../../shared/checks/index.ts";
 import { findingsOf, fixesFor } from "../../../shared/checks/run.ts";
 import { loadSite } from "../../../shared/site/load.ts";
-import { fixture, tiny, today } from "../../support/fixture.ts";
+import { fixture, sourceIn, tiny, today } from "../../support/fixture.ts";
 import { afterEdits, fileOf, modern, offsetsOf, startEditor } from "./editor.ts";
 
 const root = join(import.meta.dirname, "../../..");
@@ -129,10 +128,7 @@ test.each(examples)("$code, $example: as the checks find it", async ({ text }) =
     code: item.code,
     message: item.message,
   }));
-  const open = (file: string) => {
-    const source = files.get(file);
-    return source === undefined ? undefined : { file, text: source, ...parse(source) };
-  };
+  const open = (file: string) => sourceIn(files, file);
   const roots = [...files].filter(([, source], index) => index === 0 || isSite(source)).map(([file]) => file);
   const sites = roots.map(root => loadSite(root, open));
   const found = [...sites.flatMap(site => findingsOf(site, { today })), ...findingsAcross(sites)].map(
@@ -144,10 +140,7 @@ test.each(examples)("$code, $example: as the checks find it", async ({ text }) =
 test.each(checks)("$code: the editor offers the ways out that the check knows, with their edits", async ({ explain }) => {
   const files = filesOf(explain.triggers);
   const [first = ""] = files.keys();
-  const site = loadSite(first, file => {
-    const source = files.get(file);
-    return source === undefined ? undefined : { file, text: source, ...parse(source) };
-  });
+  const site = loadSite(first, file => sourceIn(files, file));
   const editor = await startEditor(files);
   try {
     for (const finding of findingsOf(site, { today })) {
