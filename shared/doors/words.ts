@@ -13,7 +13,7 @@ export function voltsWords(volts: number, places = 2): string {
 
 /** `350 mA` below an ampere, `1.5 A` from there. */
 export function ampsWords(amps: number, places = 2): string {
-  return Math.abs(amps) > 0 && Math.abs(amps) < 1 ? `${rounded(amps * 1000, Math.max(0, places - 1))} mA` : `${rounded(amps, places)} A`;
+  return Math.abs(amps) > 0 && Math.abs(amps) < 1 ? `${rounded(amps * 1000, Math.max(0, places - 1))} mA` : `${rounded(amps, places + 1)} A`;
 }
 
 /** `1.372 Ω`. */

@@ -58,8 +58,8 @@ test("what the supply puts on the contact counts; a coil takes more on mains tha
     }
     supply cupboard "Riser cupboard" 13.8 V 3 A { feeds "Foot gate" }
   `);
-  // 12 / 0.98 = 12.24 Ω and 2 × 2 m × 7.41 Ω/km = 0.03 Ω: 13.8 V / 12.27 Ω = 1.12 A.
-  expect(findings[0]?.message).toContain("puts 1.12 A and 13.8 V on relay 1 of Gate, more than the 1 A 13 V that");
+  // 12 / 0.98 = 12.24 Ω and 2 × 2 m × 7.41 Ω/km = 0.03 Ω: 13.8 V / 12.27 Ω = 1.124 A.
+  expect(findings[0]?.message).toContain("puts 1.124 A and 13.8 V on relay 1 of Gate, more than the 1 A 13 V that");
 });
 
 test("at the limit is within it; a model that says nothing of its contacts is not judged", () => {
