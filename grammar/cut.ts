@@ -7,6 +7,9 @@
 import type { IToken, TokenType } from "chevrotain";
 import * as t from "./tokens.ts";
 
+/** A character that parts words and means nothing else. */
+export const blank = /[ \t\n\r\v\f\u00a0\u1680\u2000-\u200f\u2028\u2029\u202f\u205f\u2060\u3000\ufeff]/;
+
 export interface Cut {
   readonly tokens: IToken[];
   readonly comments: readonly IToken[];
@@ -30,7 +33,7 @@ const small = "abcdefghijklmnopqrstuvwxyz";
 
 /** In the order in which they are tried. */
 export const ways: readonly Way[] = [
-  by("space", " \t\n\r\v\f", /[ \t\n\r\v\f\u00a0\u1680\u2000-\u200f\u2028\u2029\u202f\u205f\u2060\u3000\ufeff]+/y, true),
+  by("space", " \t\n\r\v\f", new RegExp(`${blank.source}+`, "y"), true),
   by(t.Word, small + small.toUpperCase(), /[A-Za-z][\w\u0080-\uffff-]*/y),
   by(t.Digits, "0123456789", /0[xX][0-9A-Fa-f]+|\d+(?:-\d+-\d+|,\d+(?!\d|\.\.)|\.\d+)?/y),
   { what: t.Text, first: '"', extent: endOfText },

@@ -1,6 +1,7 @@
 /** Every request goes through here: a cancelled one ends early, an overtaken one says so, a fault answers empty. */
 import type { CancellationToken } from "vscode-languageserver";
-import { LSPErrorCodes, ResponseError } from "vscode-languageserver";
+import { ErrorCodes, LSPErrorCodes, ResponseError } from "vscode-languageserver";
+import { isAboutNothing, isShaped } from "./shaped.ts";
 import type { Workspace } from "./workspace.ts";
 
 /** The text changed while the answer was being worked out. */
@@ -10,6 +11,10 @@ export function overtaken(): ResponseError<never> {
 
 function cancelled(): ResponseError<never> {
   return new ResponseError<never>(LSPErrorCodes.RequestCancelled, "cancelled");
+}
+
+function misshapen(): ResponseError<never> {
+  return new ResponseError<never>(ErrorCodes.InvalidParams, "the request is not of the shape that the protocol gives it");
 }
 
 /**
@@ -46,11 +51,14 @@ export function unversioned<P, R>(
     // A turn of the loop first, so that a cancellation that has already arrived is seen.
     await new Promise(resolve => setTimeout(resolve, 0));
     if (token.isCancellationRequested) return cancelled();
+    if (params !== undefined && !isShaped(params)) return misshapen();
     try {
       const answer = await handle(params, token);
       return token.isCancellationRequested ? cancelled() : answer;
     } catch (fault) {
       if (fault instanceof ResponseError) return fault as ResponseError<never>;
+      // Nothing was named that it could have been about: no fault of ours.
+      if (params !== undefined && isAboutNothing(params)) return misshapen();
       workspace.faults.report(what, fault);
       return empty;
     }

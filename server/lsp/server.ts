@@ -1,22 +1,43 @@
 /** The language server on any connection: what it can do, which documents are in step, what has changed. Free of Node and of any browser. */
-import type { Connection, InitializeParams, InitializeResult, ServerCapabilities } from "vscode-languageserver";
+import type {
+  Connection,
+  DidChangeTextDocumentParams,
+  DidChangeWatchedFilesParams,
+  DidCloseTextDocumentParams,
+  DidOpenTextDocumentParams,
+  InitializeParams,
+  InitializeResult,
+  ServerCapabilities,
+} from "vscode-languageserver";
 import {
   DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
+  ErrorCodes,
   PositionEncodingKind,
+  ResponseError,
   TextDocumentSyncKind,
   WatchKind,
 } from "vscode-languageserver";
 import { withClient } from "./client-host.ts";
 import { features } from "./features/index.ts";
 import type { Host } from "./host.ts";
+import { isShaped } from "./shaped.ts";
 import { Workspace } from "./workspace.ts";
 
 /** Serves Mullion on this connection, which is listened to from here on. */
 export function serve(connection: Connection, host: Host): Workspace {
   const workspace = new Workspace(connection, withClient(connection, host));
-  connection.onInitialize(params => initialize(connection, workspace, params));
-  connection.onInitialized(() => initialized(connection, workspace));
+  let [isIntroduced, isReady] = [false, false];
+  connection.onInitialize(params => {
+    // A second one would undo what the first has agreed on.
+    if (isIntroduced) return new ResponseError<never>(ErrorCodes.InvalidRequest, "the server has been initialized already");
+    isIntroduced = true;
+    return initialize(connection, workspace, params);
+  });
+  connection.onInitialized(() => {
+    if (!isReady) initialized(connection, workspace);
+    isReady = true;
+  });
   keepInStep(connection, workspace);
   connection.onShutdown(() => workspace.dispose());
   connection.listen();
@@ -59,24 +80,40 @@ function initialized(connection: Connection, workspace: Workspace): void {
   if (client.workspace?.didChangeConfiguration?.dynamicRegistration)
     connection.client.register(DidChangeConfigurationNotification.type, { section: "mullion" }).catch(refused);
   if (client.workspace?.workspaceFolders)
-    connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
-      workspace.removeFolders(removed);
-      workspace.addFolders(added);
+    connection.workspace.onDidChangeWorkspaceFolders(event => {
+      if (!isShaped({ event }, "event")) return;
+      workspace.removeFolders(event.removed);
+      workspace.addFolders(event.added);
     });
   workspace.addFolders(workspace.firstFolders);
 }
 
 function keepInStep(connection: Connection, workspace: Workspace): void {
-  connection.onDidOpenTextDocument(({ textDocument: { uri, languageId, version, text } }) =>
-    workspace.opened(uri, languageId, version, text),
+  /** What a client tells, passed over with a word in the log where it is not of its shape: a text that is none would be met again and again. */
+  const heard = <P>(what: string, needed: readonly string[], take: (params: P) => void): ((params: P) => void) => {
+    return params => {
+      if (isShaped(params, ...needed)) take(params);
+      else connection.console.warn(`${what} was passed over: it is not of the shape that the protocol gives it`);
+    };
+  };
+  connection.onDidOpenTextDocument(
+    heard("an opened document", ["textDocument"], ({ textDocument: { uri, languageId, version, text } }: DidOpenTextDocumentParams) => {
+      if (typeof text === "string") workspace.opened(uri, languageId, version, text);
+    }),
   );
-  connection.onDidChangeTextDocument(({ textDocument, contentChanges }) =>
-    workspace.typed(textDocument.uri, contentChanges, textDocument.version),
+  connection.onDidChangeTextDocument(
+    heard("typing", ["textDocument", "contentChanges"], ({ textDocument, contentChanges }: DidChangeTextDocumentParams) =>
+      workspace.typed(textDocument.uri, contentChanges, textDocument.version),
+    ),
   );
-  connection.onDidCloseTextDocument(({ textDocument }) => workspace.closed(textDocument.uri));
-  connection.onDidChangeWatchedFiles(({ changes }) => workspace.filesChanged(changes));
-  connection.onDidChangeConfiguration(({ settings }) => {
-    workspace.settings.changed(settings);
+  connection.onDidCloseTextDocument(
+    heard("a closed document", ["textDocument"], ({ textDocument }: DidCloseTextDocumentParams) => workspace.closed(textDocument.uri)),
+  );
+  connection.onDidChangeWatchedFiles(
+    heard("a change of files", ["changes"], ({ changes }: DidChangeWatchedFilesParams) => workspace.filesChanged(changes)),
+  );
+  connection.onDidChangeConfiguration(params => {
+    workspace.settings.changed(params?.settings);
     workspace.settingsChanged();
   });
 }

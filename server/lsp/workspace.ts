@@ -247,19 +247,24 @@ export class Workspace {
       return true;
     }
     // A folder that comes is told of as one, without the files in it.
-    if (type === FileChangeType.Created && this.#inFolders(`${file}/`) && !/\.[^/]*$/.test(file)) void this.#index(file);
-    return false;
+    if (type !== FileChangeType.Created) return false;
+    if (this.#inFolders(`${file}/`) && !/\.[^/]*$/.test(file)) void this.#index(file);
+    return this.#readAgain(this.sites.readUnder(file));
   }
 
   /** A file, or a folder with all that was in it. */
   #removed(file: FileId): boolean {
     const isText = file.endsWith(".mullion");
-    const gone = isText ? [file] : [...this.#found].filter(found => found.startsWith(`${file}/`));
-    for (const each of gone) {
-      this.#found.delete(each);
-      this.texts.changedOnDisk(each);
-    }
-    return gone.length > 0;
+    const under = () => [...[...this.#found].filter(found => found.startsWith(`${file}/`)), ...this.sites.readUnder(file)];
+    const gone = isText ? [file] : under();
+    for (const each of gone) this.#found.delete(each);
+    return this.#readAgain(gone);
+  }
+
+  /** Whether there were any. */
+  #readAgain(files: readonly FileId[]): boolean {
+    for (const file of files) this.texts.changedOnDisk(file);
+    return files.length > 0;
   }
 
   async #index(folder: FileId): Promise<void> {

@@ -1,11 +1,10 @@
 /** The formatter's result as the fewest and smallest edits: only blanks and line breaks between words are ever touched. */
+import { blank } from "../../grammar/cut.ts";
 import type { Span } from "../../grammar/tree.ts";
 
 export interface SpacingEdit extends Span {
   readonly text: string;
 }
-
-const blank = /[ \t\r\n\f\v]/;
 
 /**
  * What has to be replaced in `before` to make it `after`.

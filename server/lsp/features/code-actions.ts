@@ -45,7 +45,7 @@ export const codeActions: Feature = {
         const at = await workspace.fileInSite(asked.uri);
         if (at?.document.version !== asked.version) throw overtaken();
         return { ...action, edit: drawn(workspace, at, asked.draws) };
-      })(undefined, token),
+      })(action, token),
     );
   },
 };

@@ -37,7 +37,7 @@ export const codeLens: Feature = {
       }),
     );
     connection.onCodeLensResolve((lens, token) =>
-      guarded(workspace, "lenses", lens, () => resolved(workspace, lens, lens.data as LensData))(undefined, token),
+      guarded(workspace, "lenses", lens, () => resolved(workspace, lens, lens.data as LensData | undefined))(lens, token),
     );
     workspace.onChange(why => {
       if (why === "elsewhere" && workspace.client.workspace?.codeLens?.refreshSupport)
@@ -46,7 +46,10 @@ export const codeLens: Feature = {
   },
 };
 
-async function resolved(workspace: Workspace, lens: CodeLens, { uri, keypad: id, says }: LensData): Promise<CodeLens> {
+/** A lens that is none of ours stays as it is. */
+async function resolved(workspace: Workspace, lens: CodeLens, data: LensData | undefined): Promise<CodeLens> {
+  if (!data?.uri) return lens;
+  const { uri, keypad: id, says } = data;
   const run = (title: string, command: keyof Commands) => ({ ...lens, command: { title, command, arguments: [uri, id] } });
   if (says === "sheet") return run("run sheet", "mullion.exportSheet");
   if (says === "record") return run("record as typed", "mullion.recordAsTyped");

@@ -43,10 +43,11 @@ export const completion: Feature = {
     connection.onCompletionResolve((item, token) =>
       guarded(workspace, "completion", item, async (): Promise<CompletionItem> => {
         const more = item.data as MoreOf | undefined;
-        const at = more && (await workspace.fileInSite(more.uri));
+        if (!more?.uri) return item;
+        const at = await workspace.fileInSite(more.uri);
         const value = at && describe(at.site, more.about, workspace.host.today());
         return value === undefined ? item : { ...item, documentation: { kind: MarkupKind.Markdown, value } };
-      })(undefined, token),
+      })(item, token),
     );
   },
 };

@@ -3,6 +3,7 @@ import type { DocumentLink, DocumentLinkParams } from "vscode-languageserver";
 import { resolvePath } from "../../../shared/site/paths.ts";
 import { rangeOf } from "../convert.ts";
 import { guarded } from "../guarded.ts";
+import { schemeOf } from "../uri.ts";
 import type { Feature } from "./feature.ts";
 
 export const documentLinks: Feature = {
@@ -15,9 +16,12 @@ export const documentLinks: Feature = {
         return at.source.tree.declarations.flatMap(declaration => {
           if (declaration.kind !== "use" || !declaration.path?.text) return [];
           const { start, end, text } = declaration.path;
+          const target = workspace.texts.uri(resolvePath(at.file, text));
+          // A document that lies nowhere has nothing beside it.
+          if (schemeOf(target) === "") return [];
           const closed = at.source.text[end - 1] === '"' && end - 1 > start;
           const range = rangeOf(at.source, { start: start + 1, end: closed ? end - 1 : end });
-          return [{ range, target: workspace.texts.uri(resolvePath(at.file, text)), tooltip: "Open this file" }];
+          return [{ range, target, tooltip: "Open this file" }];
         });
       }),
     );

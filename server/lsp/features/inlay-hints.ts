@@ -44,14 +44,16 @@ export const inlayHints: Feature = {
     );
     connection.languages.inlayHint.resolve(async (hint, token) => {
       const resolve = guarded(workspace, "hints", hint, async (): Promise<InlayHint> => {
-        const { uri, start } = hint.data as HintData;
+        const data = hint.data as HintData | undefined;
+        if (!data?.uri) return hint;
+        const { uri, start } = data;
         const { maskCodes } = await workspace.settings.of(uri);
         const at = await workspace.fileInSite(uri);
         for (const line of at ? linesIn(at, maskCodes) : [])
           if (line.start === start) return { ...hint, tooltip: { kind: MarkupKind.Markdown, value: lineWords(line.preview()) } };
         return hint;
       });
-      return resolve(undefined, token);
+      return resolve(hint, token);
     });
     workspace.onChange(why => {
       if (why === "elsewhere" && workspace.client.workspace?.inlayHint?.refreshSupport) quietly(connection.languages.inlayHint.refresh());

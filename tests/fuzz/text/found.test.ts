@@ -1,7 +1,9 @@
 /** What random texts have found, each as the smallest text that shows it. */
 import { describe, expect, test } from "vitest";
+import { format } from "../../../grammar/format.ts";
 import { parse } from "../../../grammar/parse.ts";
 import { findingsOf } from "../../../shared/checks/run.ts";
+import { spacingEdits } from "../../../shared/editor/spacing.ts";
 import { exampleOf } from "../../../shared/sheet/example.ts";
 import { loadSite } from "../../../shared/site/load.ts";
 import type { Site } from "../../../shared/site/site.ts";
@@ -66,4 +68,13 @@ test("every part of a `slots` line lies within it, whatever its order", () => {
   const [decl] = parse('model m "M" { slots 1 3..4 per relay }').tree.declarations;
   const [fact] = decl?.kind === "model" ? decl.facts : [];
   expect(fact).toMatchObject({ kind: "slots", form: { start: 20, count: { start: 20 }, ranges: [{ start: 22 }] } });
+});
+
+test("the layout of a text with any blanks that part words is a change of blanks alone", () => {
+  for (const blank of ["\u2028", "\u00a0", "\u200b", "\u3000", "\v", "\ufeff"]) {
+    const text = `holder u1 "A"${blank} code 4829`;
+    const edits = spacingEdits(text, format(text) ?? text);
+    const after = [...(edits ?? [])].reverse().reduce((now, { start, end, text: by }) => now.slice(0, start) + by + now.slice(end), text);
+    expect(after).toBe('holder u1 "A" code 4829\n');
+  }
 });

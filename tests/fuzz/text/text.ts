@@ -19,7 +19,7 @@ export const text: Part = {
   name: "text",
   counted: "documents",
   fixed: prefixes.length + damages.length,
-  short: { fixed: 400, random: 900 },
+  short: { fixed: 300, random: 600 },
   attempt(one) {
     const { fixed } = one;
     if (fixed === undefined) {
