@@ -5,6 +5,7 @@ import type { Model } from "../keypad/model.ts";
 import { slotKey } from "../keypad/slot-key.ts";
 import type { Keypad } from "../site/site.ts";
 import type { HeldAt } from "../site/where.ts";
+import { heldEverywhere } from "../site/where.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion, only } from "./check.ts";
 import { drawNew } from "./edits.ts";
@@ -51,7 +52,18 @@ export const codeClash = check({
     `,
   },
   *find(site): Iterable<Clash> {
-    for (const keypad of site.keypads.values()) if (keypad.model) yield* clashes(keypad, keypad.model);
+    const seen = new Map<Keypad, Map<string, HeldAt>>();
+    for (const again of heldEverywhere(site)) {
+      const { keypad } = again;
+      const content = keypad.model && again.as !== "installer" ? contentOf(again) : undefined;
+      if (!keypad.model || !content) continue;
+      const before = seen.get(keypad) ?? new Map<string, HeldAt>();
+      seen.set(keypad, before);
+      const first = before.get(content);
+      const clash = first && clashOf(keypad, keypad.model, first, again);
+      if (clash) yield clash;
+      if (!first) before.set(content, again);
+    }
   },
   message: ({ model, first, again }) => {
     const [one, other] = [first.use.credential, again.use.credential];
@@ -68,36 +80,26 @@ export const codeClash = check({
   fixes: ({ first, again }) => (first.use.credential === again.use.credential ? [] : drawNew(again.use.credential)),
 });
 
-function* clashes(keypad: Keypad, model: Model): Iterable<Clash> {
-  const seen = new Map<string, { readonly place: string; readonly at: HeldAt }>();
-  for (const { place, at: again } of placesOf(keypad, model)) {
-    const credential = again.use.credential;
-    const content = credential?.kind === "tag" ? credential.tag && `tag ${credential.tag}` : credential?.digits;
-    if (!content) continue;
-    const first = seen.get(content);
-    if (!first) {
-      seen.set(content, { place, at: again });
-      continue;
-    }
-    // One place twice is a slot-clash, where places have numbers; a place is never its own twin.
-    if (first.place === place && model.slots.addressing !== "unnumbered") continue;
-    const severity = severityOf(model, first.at, again);
-    if (!severity) continue;
-    const node: Span = again.use.node;
-    const related = [{ ...at(first.at.use.file, first.at.use.node), message: `in ${where(first.at)}` }];
-    yield { ...at(again.use.file, node), ...only(keypad), related, severity, model, first: first.at, again };
-  }
+/** What is compared: of all-relay codes only codes. */
+function contentOf({ use, as }: HeldAt): string | undefined {
+  const { credential } = use;
+  if (credential?.kind !== "tag") return credential?.digits;
+  return as === "slot" ? credential.tag && `tag ${credential.tag}` : undefined;
 }
 
-function* placesOf(keypad: Keypad, model: Model): Iterable<{ readonly place: string; readonly at: HeldAt }> {
-  for (const allRelay of keypad.allRelay) {
-    if (allRelay.held?.credential?.kind !== "code") continue;
-    yield { place: `all-relay ${allRelay.number ?? ""}`, at: { keypad, use: allRelay.held, as: "all-relay", allRelay } };
-  }
-  for (const placement of keypad.placements) {
-    const place = `slot ${slotKey(model, placement.relay.set, placement.slot)}`;
-    for (const use of placement.held) yield { place, at: { keypad, use, as: "slot", placement } };
-  }
+function clashOf(keypad: Keypad, model: Model, first: HeldAt, again: HeldAt): Clash | undefined {
+  // One place twice is a slot-clash, where places have numbers; a place is never its own twin.
+  if (placeOf(model, first) === placeOf(model, again) && model.slots.addressing !== "unnumbered") return undefined;
+  const severity = severityOf(model, first, again);
+  if (!severity) return undefined;
+  const node: Span = again.use.node;
+  const related = [{ ...at(first.use.file, first.use.node), message: `in ${where(first)}` }];
+  return { ...at(again.use.file, node), ...only(keypad), related, severity, model, first, again };
+}
+
+function placeOf(model: Model, place: HeldAt): string {
+  if (place.as === "slot") return `slot ${slotKey(model, place.placement.relay.set, place.placement.slot)}`;
+  return place.as === "all-relay" ? `all-relay ${place.allRelay.number ?? ""}` : place.as;
 }
 
 function severityOf(model: Model, first: HeldAt, again: HeldAt): Severity | undefined {

@@ -16,6 +16,7 @@ export interface StoredCode {
  * @returns index pairs, the smaller first, ascending.
  */
 export function nearPairs(codes: readonly StoredCode[], places: number): readonly (readonly [number, number])[] {
+  if (codes.every(({ opens }) => opens === codes[0]?.opens)) return [];
   // Different digits are compared: the same code many times over is no pair of near codes, and must not be compared as one.
   const indexes = new Map<string, number[]>();
   codes.forEach(({ digits }, index) => {

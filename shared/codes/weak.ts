@@ -133,7 +133,7 @@ function readsAsDate(code: string): boolean {
 /** 1212, 123123, 12121: a group of at most half the length, over and over, the last one cut short where it must be. */
 function repeatedGroup(code: string): boolean {
   for (let group = 1; group <= code.length / 2; group++) {
-    if (everyDigit(code, i => i % group)) return true;
+    if (code[group] === code[0] && everyDigit(code, i => i % group)) return true;
   }
   return false;
 }
@@ -149,7 +149,7 @@ function everyDigit(code: string, sameAs: (index: number) => number): boolean {
  * Six digits: the blocks are 1 100 codes of a million, the moving pairs 1 300.
  */
 function blocks(code: string): boolean {
-  for (let size = 2; size <= code.length / 2; size++) {
+  for (let size = 2; size <= code.length / 2 && code[1] === code[0]; size++) {
     if (code.length % size === 0 && everyDigit(code, i => i - (i % size))) return true;
   }
   if (code.length < 6 || code.length % 2 !== 0) return false;

@@ -118,17 +118,21 @@ function symbolsOf(model: Model, template: readonly Element[], values: Values): 
 
 /** A run of digits is that many keys, anything else one. */
 function pushKeys(symbols: string[], keys: string): void {
-  if (/^[0-9]+$/.test(keys)) symbols.push(...keys);
+  if (/^[0-9]+$/.test(keys)) pushDigits(symbols, keys);
   else symbols.push(keys);
+}
+
+function pushDigits(symbols: string[], digits: string): void {
+  for (let i = 0; i < digits.length; i++) symbols.push(digits[i] as string);
 }
 
 function pushField(symbols: string[], model: Model, { name, width = [] }: Extract<Element, { kind: "field" }>, values: Values): void {
   switch (name.text) {
     case "code":
-      symbols.push(...(values.code ?? ""));
+      pushDigits(symbols, values.code ?? "");
       break;
     case "installer":
-      symbols.push(...(values.installer ?? ""));
+      pushDigits(symbols, values.installer ?? "");
       break;
     case "relay":
       symbols.push(...(model.relays.get(values.relay ?? "") ?? []));

@@ -12,6 +12,17 @@ import type { Keypad, Placement } from "../site/site.ts";
  * wanted: a date never changes a plan silently. What is half typed, or names nobody, is left out.
  */
 export function wantedMemory(keypad: Keypad, before: Memory): Memory {
+  const known = knownWanted.get(keypad);
+  if (known?.before === before) return known.wanted;
+  const wanted = wantedBy(keypad, before);
+  knownWanted.set(keypad, { before, wanted });
+  return wanted;
+}
+
+/** A keypad and a memory are values, so that the same two want the same; several checks ask, and the planner after them. */
+const knownWanted = new WeakMap<Keypad, { readonly before: Memory; readonly wanted: Memory }>();
+
+function wantedBy(keypad: Keypad, before: Memory): Memory {
   const { model } = keypad;
   const installer = keypad.installer?.digits ?? keypad.installer?.held?.credential?.digits ?? before.installer;
   const codeLength = keypad.codeLength ?? before.codeLength;

@@ -1,5 +1,5 @@
 /** The parts of a site put together: names to what they name, first come first kept, the rest reported as doubled. */
-import type { Declaration, ModelDecl, PolicyDecl, SiteDecl } from "../../grammar/tree.ts";
+import type { Declaration, ModelDecl, PolicyDecl, SiteDecl, Span } from "../../grammar/tree.ts";
 import type { FileId, Place, SourceFile } from "../finding.ts";
 import { compileModel } from "../keypad/compile.ts";
 import type { Model } from "../keypad/model.ts";
@@ -11,9 +11,16 @@ import type { Fitted, Holder, Keypad, Policy, Site } from "./site.ts";
 /** Resolves files that were read, the first being the site's own. */
 export function resolveSite(root: FileId, files: readonly SourceFile[], uses: Site["uses"]): Site {
   const doubled: Site["doubled"][number][] = [];
-  const said = files.flatMap(source => source.tree.declarations.map(node => ({ file: source.file, node })));
+  const said = new Map<Declaration["kind"], Said<Declaration>[]>();
+  for (const { file, tree } of files) {
+    for (const node of tree.declarations) {
+      const ofKind = said.get(node.kind);
+      if (ofKind) ofKind.push({ file, node });
+      else said.set(node.kind, [{ file, node }]);
+    }
+  }
   const of = <K extends Declaration["kind"]>(kind: K) =>
-    said.filter((one): one is { file: FileId; node: Extract<Declaration, { kind: K }> } => one.node.kind === kind);
+    (said.get(kind) ?? []) as readonly Said<Declaration>[] as readonly Said<never>[] as readonly Said<Extract<Declaration, { kind: K }>>[];
   const firstOf = <K extends "holder" | "model" | "keypad" | "fitted" | "door" | "supply">(kind: K) => firsts(kind, of(kind), doubled);
   const onlyOne = <N extends SiteDecl | PolicyDecl>([first, ...later]: readonly { readonly file: FileId; readonly node: N }[]) => {
     for (const { file, node } of later) {
@@ -82,20 +89,24 @@ export function resolveSite(root: FileId, files: readonly SourceFile[], uses: Si
   };
 }
 
+interface Said<N> {
+  readonly file: FileId;
+  readonly node: N;
+}
+
 /** The first declaration of each name, and those whose name is still to be typed. */
 function firsts<N extends Declaration>(
   what: "holder" | "model" | "keypad" | "fitted" | "door" | "supply",
   all: readonly { readonly file: FileId; readonly node: N }[],
   doubled: Site["doubled"][number][],
 ): readonly { readonly file: FileId; readonly node: N }[] {
-  const seen = new Map<string, Place>();
+  const seen = new Map<string, Said<Span>>();
   return all.filter(({ file, node }) => {
     const name = node.kind === "fitted" ? node.keypad : node.kind === "door" ? node.label : "name" in node ? node.name : undefined;
     if (!name) return true;
-    const here = place(file, name);
     const first = seen.get(name.text);
-    if (first) doubled.push({ what, name: name.text, first, again: here });
-    else seen.set(name.text, here);
+    if (first) doubled.push({ what, name: name.text, first: place(first.file, first.node), again: place(file, name) });
+    else seen.set(name.text, { file, node: name });
     return first === undefined;
   });
 }

@@ -11,7 +11,8 @@ export type HeldAt = { readonly keypad: Keypad; readonly use: HeldUse } & (
 interface Where {
   readonly all: readonly HeldAt[];
   readonly ofCredential: ReadonlyMap<Credential, readonly HeldAt[]>;
-  readonly ofHolder: ReadonlyMap<Holder, readonly HeldAt[]>;
+  /** Made when it is first asked for, which mostly nobody does. */
+  ofHolder?: ReadonlyMap<Holder, readonly HeldAt[]>;
 }
 
 /** Every use in the site, resolved or not, in the order of the text: keypad by keypad, its own facts first. */
@@ -26,7 +27,9 @@ export function usesOf(site: Site, credential: Credential): readonly HeldAt[] {
 
 /** Ids of the keypads where anything of a holder is used. */
 export function keypadsOf(site: Site, holder: Holder): readonly string[] {
-  return keypadIds(whereOf(site).ofHolder.get(holder) ?? []);
+  const where = whereOf(site);
+  where.ofHolder ??= listedBy(where.all, ({ use }) => use.holder);
+  return keypadIds(where.ofHolder.get(holder) ?? []);
 }
 
 export function keypadIds(uses: readonly HeldAt[]): readonly string[] {
@@ -46,19 +49,19 @@ function whereOf(site: Site): Where {
       for (const use of placement.held) all.push({ keypad, use, as: "slot", placement });
     }
   }
-  const ofCredential = new Map<Credential, HeldAt[]>();
-  const ofHolder = new Map<Holder, HeldAt[]>();
-  for (const at of all) {
-    if (at.use.credential) listed(ofCredential, at.use.credential).push(at);
-    if (at.use.holder) listed(ofHolder, at.use.holder).push(at);
-  }
-  const where = { all, ofCredential, ofHolder };
+  const where = { all, ofCredential: listedBy(all, ({ use }) => use.credential) };
   known.set(site, where);
   return where;
 }
 
-function listed<K, V>(map: Map<K, V[]>, key: K): V[] {
-  const list = map.get(key) ?? [];
-  map.set(key, list);
-  return list;
+function listedBy<K>(all: readonly HeldAt[], keyOf: (at: HeldAt) => K | undefined): ReadonlyMap<K, readonly HeldAt[]> {
+  const lists = new Map<K, HeldAt[]>();
+  for (const at of all) {
+    const key = keyOf(at);
+    if (key === undefined) continue;
+    const list = lists.get(key);
+    if (list) list.push(at);
+    else lists.set(key, [at]);
+  }
+  return lists;
 }

@@ -21,9 +21,20 @@ export type TagProblem = "too-many-bits" | "number-range" | "not-a-tag";
  * @returns the decimal of the data bits without leading zeros, or what is wrong.
  */
 export function readTag(text: string, bits: number = mostTagBits): { readonly tag: TagId } | { readonly problem: TagProblem } {
+  const short = shortNumberOf(text);
+  if (short !== undefined && short < 2 ** bits) return { tag: String(short) };
   const value = numberOf(text);
   if (typeof value === "string") return { problem: value };
   return value >> BigInt(bits) > 0n ? { problem: "too-many-bits" } : { tag: value.toString() };
+}
+
+/** Nearly every number is short enough to be read without big ones, which take longer; undefined for all others. */
+function shortNumberOf(text: string): number | undefined {
+  if (/^[0-9]{1,15}$/.test(text)) return Number(text);
+  if (/^0[xX][0-9A-Fa-f]{1,12}$/.test(text)) return Number.parseInt(text, 16);
+  if (!/^[0-9]{1,8},[0-9]{1,5}$/.test(text)) return undefined;
+  const [facility, number] = text.split(",").map(Number);
+  return facility === undefined || number === undefined || number > 0xffff ? undefined : facility * 0x1_0000 + number;
 }
 
 /** Longer spellings than this hold more than 56 bits, leading zeros aside; no need to make a huge number of them. */
