@@ -69,7 +69,7 @@ const parts = {
     ...forNode,
     format: "iife",
     conditions: ["node", "browser"],
-    plugins: [lean],
+    plugins: [lean, beside("sealing", "./age.ts", "./age.mjs")],
     from: "server/lsp/anywhere.ts",
     to: "out/server.js",
   },
@@ -85,7 +85,7 @@ const parts = {
 };
 
 /** What goes into the packed extension, and what the command line carries beside it. */
-const packed = ["server", "extension", "browser-extension"];
+const packed = ["server", "age", "extension", "browser-extension"];
 const carried = ["launcher", "cli", "pdf", "age"];
 
 const asked = process.argv.slice(2);

@@ -15,7 +15,7 @@ const mostBytes = 700_000;
  * @throws when vsce warns of anything, or when the package is too large
  */
 export async function packExtension() {
-  const parts = ["server", "extension", "browser-extension"];
+  const parts = ["server", "age", "extension", "browser-extension"];
   execFileSync(process.execPath, [join(root, ".ci/build.mjs"), ...parts], { stdio: "inherit" });
   const packagePath = join(root, "out/mullion.vsix");
   const warnings = await warned(() =>

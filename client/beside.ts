@@ -1,6 +1,7 @@
 /** Files that are written beside a site's file. */
 import * as vscode from "vscode";
 import type { SheetResult } from "../shared/requests.ts";
+import { inFile, sealedScheme } from "./sealed/places.ts";
 
 /**
  * Writes them, says which, and answers with where they are.
@@ -8,7 +9,9 @@ import type { SheetResult } from "../shared/requests.ts";
  * @throws for what is held back, when the others have been written
  */
 export async function writeBeside(result: SheetResult): Promise<readonly string[]> {
-  const folder = vscode.Uri.joinPath(vscode.Uri.parse(result.uri), "..");
+  // Beside a sealed text there is nothing to write to; beside its file there is.
+  const site = vscode.Uri.parse(result.uri);
+  const folder = vscode.Uri.joinPath(site.scheme === sealedScheme ? inFile(site) : site, "..");
   const written: vscode.Uri[] = [];
   for (const { name, content } of result.files) {
     const target = vscode.Uri.joinPath(folder, name);

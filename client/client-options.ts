@@ -3,12 +3,13 @@ import * as vscode from "vscode";
 import type { LanguageClientOptions } from "vscode-languageclient";
 import { CloseAction, ErrorAction, RevealOutputChannelOn } from "vscode-languageclient";
 import type { InitializationOptions } from "../shared/requests.ts";
+import { sealedScheme } from "./sealed/places.ts";
 
 /** A server that ends this often within this time is not started again. */
 const restarts = { most: 4, withinMs: 180_000 };
 
 /** Schemes of files that somebody edits. `git:` and the other sides of a diff are coloured and nothing else. */
-const alwaysServed = ["file", "untitled", "vscode-vfs", "vscode-remote", "vscode-test-web", "memfs"];
+const alwaysServed = ["file", "untitled", sealedScheme, "vscode-vfs", "vscode-remote", "vscode-test-web", "memfs"];
 
 /** Commands that a lens, a quick fix or a hover of the server may name. */
 const namedByServer: InitializationOptions["commands"] = [

@@ -1,6 +1,7 @@
 /** The extension at work, the same on a desktop and in a browser: server, commands, preview and status item. */
 import * as vscode from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
+import { State } from "vscode-languageclient";
 import type { Requests } from "../shared/requests.ts";
 import { answerServer } from "./answers.ts";
 import { commands } from "./commands/index.ts";
@@ -8,6 +9,9 @@ import { Faults } from "./faults.ts";
 import { Papers } from "./papers.ts";
 import { Previews } from "./preview.ts";
 import { quieten } from "./quiet.ts";
+import { SealedEditor } from "./sealed/editor.ts";
+import { SealedTexts } from "./sealed/file-system.ts";
+import { Keys } from "./sealed/keys.ts";
 import { showWaiting } from "./waiting.ts";
 
 /** What commands and views work with; also what the extension gives to others that ask for it. */
@@ -18,6 +22,7 @@ export interface Mullion {
   ask<M extends keyof Requests>(method: M, params: Requests[M]["params"]): Promise<Requests[M]["result"]>;
   readonly papers: Papers;
   readonly previews: Previews;
+  readonly keys: Keys;
 }
 
 export function start(context: vscode.ExtensionContext, makeClient: () => Promise<BaseLanguageClient>): Mullion {
@@ -39,8 +44,12 @@ export function start(context: vscode.ExtensionContext, makeClient: () => Promis
   };
   const papers = new Papers();
   const previews = new Previews(ask, vscode.Uri.joinPath(context.extensionUri, "client/icons/mullion.svg"));
-  const mullion: Mullion = { ready, ask, papers, previews };
-  context.subscriptions.push(faults, papers, previews, showWaiting(mullion));
+  const keys = new Keys(context.secrets, ask);
+  // Also a server that was started again knows nothing of them.
+  void client.then(made => made.onDidChangeState(({ newState }) => newState === State.Running && keys.give())).catch(() => {});
+  const sealedTexts = new SealedTexts(ask, () => ready.then(() => keys.given));
+  const mullion: Mullion = { ready, ask, papers, previews, keys };
+  context.subscriptions.push(faults, papers, previews, keys, sealedTexts, new SealedEditor(keys), showWaiting(mullion));
   for (const command of commands)
     context.subscriptions.push(vscode.commands.registerCommand(command.id, (...args) => run(command.run(mullion, ...args))));
   return mullion;

@@ -16,6 +16,12 @@ export interface Requests {
   readonly "mullion/who": { readonly params: SiteParams; readonly result: PaperResult };
   /** The edits that write into the fitted record what was typed at one keypad. The editor applies and saves them. */
   readonly "mullion/record": { readonly params: RecordParams; readonly result: RecordResult };
+  /** What opens sealed files, in place of all that was given before; the server keeps it in memory alone. */
+  readonly "mullion/unlock": { readonly params: UnlockParams; readonly result: UnlockResult };
+  /** The text in a sealed file. */
+  readonly "mullion/unseal": { readonly params: UnsealParams; readonly result: UnsealResult };
+  /** Seals a text into its file, for those who may read it; the file is left alone where it holds that text already. */
+  readonly "mullion/reseal": { readonly params: ResealParams; readonly result: ResealResult };
   /** A new code for a holder, as edits of the file that declares the holder. */
   readonly "mullion/draw": { readonly params: DrawParams; readonly result: EditsResult };
   /** The files of a new site, ready to be written into an empty folder. */
@@ -213,4 +219,37 @@ export interface FileEdits {
 export interface NewSiteParams {
   /** The site's name as it shall stand in the text. */
   readonly name: string;
+}
+
+/** The content of a file of identities (a character for each byte) with the passphrase that protects it, or a passphrase that files were sealed with. */
+export interface Secret {
+  readonly identities?: string;
+  readonly passphrase?: string;
+}
+
+export interface UnlockParams {
+  readonly secrets: readonly Secret[];
+}
+
+export interface UnlockResult {
+  /** Why the last of them cannot be used, in words, without a full stop. The others are used all the same. */
+  readonly refused?: string;
+  /** The last of them is protected, and no passphrase came with it. */
+  readonly needsPassphrase?: true;
+}
+
+export interface UnsealParams {
+  readonly uri: string;
+}
+
+/** `refused`: in words, without a full stop. */
+export type UnsealResult = { readonly text: string } | { readonly refused: string };
+
+export interface ResealParams {
+  readonly uri: string;
+  readonly text: string;
+}
+
+export interface ResealResult {
+  readonly refused?: string;
 }

@@ -3,10 +3,12 @@ import type { Command } from "./command.ts";
 import { drawCode } from "./draw-code.ts";
 import { explain } from "./explain.ts";
 import { exportSheet } from "./export-sheet.ts";
+import { lock } from "./lock.ts";
 import { newSite } from "./new-site.ts";
 import { previewSheet } from "./preview-sheet.ts";
 import { recordAsTyped } from "./record-as-typed.ts";
 import { takeOut } from "./take-out.ts";
+import { unlock } from "./unlock.ts";
 import { whoOpensWhat } from "./who-opens-what.ts";
 import { writeEnvelope } from "./write-envelope.ts";
 import { writeHandover } from "./write-handover.ts";
@@ -27,5 +29,7 @@ export const commands: readonly Command[] = [
   writeVisit,
   writeHandover,
   writeEnvelope,
+  unlock,
+  lock,
   explain,
 ];

@@ -16,6 +16,7 @@ export function withClient(connection: Connection, own: Host): Host {
   return {
     today: () => own.today(),
     random: count => own.random(count),
+    ...(own.sealed && { sealed: own.sealed }),
     async read(file) {
       if (own.reads(schemeOf(file))) return own.read(file);
       return (await ask("mullion/readFile", { uri: file }))?.text ?? undefined;

@@ -6,16 +6,17 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 import { dayOf } from "../cli/day.ts";
 import { readText } from "../files.ts";
 import type { Host } from "./host.ts";
+import { SealedFiles } from "./sealed-files.ts";
 import { fileIdOf } from "./uri.ts";
 
 export const nodeHost: Host = {
   reads: scheme => scheme === "file",
   today: () => dayOf(new Date()),
   random: count => randomBytes(count),
+  sealed: new SealedFiles(),
   async read(file) {
     const found = readText(fileURLToPath(file));
-    // What is sealed stays in its file: here it is enough that it is there.
-    return "text" in found ? found.text : "sealed" in found ? "" : undefined;
+    return "text" in found ? found.text : undefined;
   },
   find: folder => filesUnder(fileURLToPath(folder)),
 };
@@ -27,7 +28,8 @@ async function filesUnder(folder: string): Promise<string[]> {
     const path = join(folder, name.name);
     if (name.isDirectory()) {
       if (!name.name.startsWith(".") && name.name !== "node_modules") found.push(...(await filesUnder(path)));
-    } else if (name.name.endsWith(".mullion") && (name.isFile() || (await isFile(path)))) found.push(fileIdOf(pathToFileURL(path).href));
+    } else if (/\.mullion(\.age)?$/.test(name.name) && (name.isFile() || (await isFile(path))))
+      found.push(fileIdOf(pathToFileURL(path).href));
   }
   return found;
 }

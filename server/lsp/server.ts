@@ -71,7 +71,7 @@ function initialized(connection: Connection, workspace: Workspace): void {
   const changes = client.workspace?.didChangeWatchedFiles;
   if (changes?.dynamicRegistration) {
     const watchers = [
-      { globPattern: "**/*.mullion" },
+      { globPattern: "**/*.{mullion,mullion.age,names}" },
       // A folder that goes or comes is told of as one, without the files in it.
       { globPattern: "**/*", kind: WatchKind.Create | WatchKind.Delete },
     ];

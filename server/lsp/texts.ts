@@ -6,7 +6,8 @@ import { parse } from "../../grammar/parse.ts";
 import type { FileId, SourceFile } from "../../shared/finding.ts";
 import { isSealed, namesFile } from "../../shared/sealed/names.ts";
 import { noIdentity, shutFile } from "../../shared/sealed/shut.ts";
-import { fileIdOf } from "./uri.ts";
+import type { SealedHost } from "./host.ts";
+import { fileIdOf, sealedView } from "./uri.ts";
 
 export interface OpenText {
   readonly file: FileId;
@@ -26,14 +27,17 @@ const readsAtOnce = 32;
 
 export class Texts {
   readonly #read: (file: FileId) => Promise<string | undefined>;
+  readonly #unseal: ((file: FileId) => ReturnType<SealedHost["open"]> | undefined) | undefined;
   readonly #open = new Map<FileId, OpenText>();
   readonly #disk = new Map<FileId, OnDisk>();
   readonly #sources = new Map<FileId, SourceFile>();
   /** Grows with everything that may change what `now` answers. */
   revision = 0;
 
-  constructor(read: (file: FileId) => Promise<string | undefined>) {
+  /** @param unseal opens sealed files; undefined for one that cannot be opened here, which stays shut */
+  constructor(read: (file: FileId) => Promise<string | undefined>, unseal?: (file: FileId) => ReturnType<SealedHost["open"]> | undefined) {
     this.#read = read;
+    this.#unseal = unseal;
   }
 
   open(uri: string, language: string, version: number, text: string): OpenText {
@@ -67,6 +71,11 @@ export class Texts {
     this.revision++;
   }
 
+  /** Every sealed file is read again when it is next needed. */
+  sealedChanged(): void {
+    for (const file of this.#disk.keys()) if (isSealed(file)) this.changedOnDisk(file);
+  }
+
   opened(file: FileId): OpenText | undefined {
     return this.#open.get(file);
   }
@@ -77,7 +86,10 @@ export class Texts {
 
   /** What this file's URI is to the client: the very text it opened it by, where it did. */
   uri(file: FileId): string {
-    return this.#open.get(file)?.uri ?? file;
+    const opened = this.#open.get(file)?.uri;
+    if (opened !== undefined) return opened;
+    // Of a sealed file there is a text to go to; the file itself is bytes.
+    return isSealed(file) ? sealedView(file) : file;
   }
 
   needsReading(file: FileId): boolean {
@@ -96,13 +108,29 @@ export class Texts {
     const disk = this.#disk.get(file) ?? { known: false, changes: 0 };
     this.#disk.set(file, disk);
     const { changes } = disk;
-    const text = await this.#read(file);
-    const shut = text !== undefined && isSealed(file) ? await this.#shut(file) : undefined;
+    const source = isSealed(file) ? await this.#unsealed(file) : await this.#readPlain(file);
     if (disk.changes !== changes) return;
-    const source = shut ?? (text === undefined ? undefined : this.#parsed(file, text));
     if (disk.source !== source) this.revision++;
     disk.source = source;
     disk.known = true;
+  }
+
+  async #readPlain(file: FileId): Promise<SourceFile | undefined> {
+    const text = await this.#read(file);
+    return text === undefined ? undefined : this.#parsed(file, text);
+  }
+
+  /** A sealed file: its text where it opens, else as far as its names file tells. */
+  async #unsealed(file: FileId): Promise<SourceFile | undefined> {
+    const opening = this.#unseal?.(file);
+    const opened = opening ? await opening : (await this.#read(file)) === undefined ? undefined : { shut: noIdentity };
+    if (!opened) return undefined;
+    if ("text" in opened) return this.#parsed(file, opened.text);
+    const before = this.#sources.get(file);
+    const source = shutFile(file, await this.#read(namesFile(file)), "shut" in opened ? opened.shut : opened.unreadable);
+    if (before?.file === source.file && before.text === source.text && before.sealed?.why === source.sealed?.why) return before;
+    this.#sources.set(file, source);
+    return source;
   }
 
   /** The file as it is now; undefined where there is none or it has not been read. */
@@ -111,19 +139,10 @@ export class Texts {
     return opened ? this.#parsed(file, opened.document.getText()) : this.#disk.get(file)?.source;
   }
 
-  /** A sealed file, as far as its names file tells. */
-  async #shut(file: FileId): Promise<SourceFile> {
-    const before = this.#sources.get(file);
-    const source = shutFile(file, await this.#read(namesFile(file)), noIdentity);
-    if (before?.file === source.file && before.text === source.text) return before;
-    this.#sources.set(file, source);
-    return source;
-  }
-
   #parsed(file: FileId, text: string): SourceFile {
     const before = this.#sources.get(file);
-    if (before?.text === text) return before;
-    const source: SourceFile = { file, text, ...parse(text) };
+    if (before?.text === text && before.sealed?.open !== false) return before;
+    const source: SourceFile = { file, text, ...parse(text), ...(isSealed(file) && { sealed: { file, open: true } }) };
     this.#sources.set(file, source);
     return source;
   }

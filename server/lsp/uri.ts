@@ -4,8 +4,16 @@ import type { FileId } from "../../shared/finding.ts";
 /** `scheme:` and, where there is one, `//authority`; then the path. */
 const parts = /^([A-Za-z][A-Za-z0-9+.-]*:(?:\/\/[^/?#]*)?)([^?#]*)(.*)$/s;
 
+/** The scheme under which an editor of ours shows the text in a sealed file. Its path is that of the file. */
+export const sealedScheme = "mullion-sealed";
+
+/** The address at which the text in a sealed file can be opened. */
+export function sealedView(file: FileId): string {
+  return file.replace(/^file:(?=\/\/)/, `${sealedScheme}:`);
+}
+
 export function fileIdOf(uri: string): FileId {
-  const [, head, path, rest] = parts.exec(uri) ?? [];
+  const [, head, path, rest] = parts.exec(uri.replace(/^mullion-sealed:(?:\/\/)?(?=\/)/, "file://")) ?? [];
   // With a query or a fragment it is no file but something made of one.
   if (head === undefined || path === undefined || rest) return uri;
   const steps = path.split("/").map(step => encoded(decoded(step)));

@@ -14,6 +14,7 @@ import type { Named } from "../../shared/editor/names.ts";
 import { definitionsOf } from "../../shared/editor/names.ts";
 import type { FileId, Finding, SourceFile } from "../../shared/finding.ts";
 import type { Commands, InitializationOptions } from "../../shared/requests.ts";
+import { isSealed } from "../../shared/sealed/names.ts";
 import { rootsOf } from "../../shared/site/roots.ts";
 import type { Site } from "../../shared/site/site.ts";
 import { Faults } from "./faults.ts";
@@ -23,7 +24,7 @@ import { EditorSettings } from "./settings.ts";
 import type { SiteAtWork } from "./sites.ts";
 import { Sites } from "./sites.ts";
 import { Texts } from "./texts.ts";
-import { fileIdOf, schemeOf } from "./uri.ts";
+import { fileIdOf, schemeOf, sealedScheme } from "./uri.ts";
 
 /** An open file that a request is about, as it was when the request was answered. */
 export interface AtWork {
@@ -70,7 +71,11 @@ export class Workspace {
 
   constructor(connection: Connection, host: Host) {
     this.host = host;
-    this.texts = new Texts(file => host.read(file));
+    const { sealed } = host;
+    this.texts = new Texts(
+      file => host.read(file),
+      file => (schemeOf(file) === "file" ? sealed?.open(file) : undefined),
+    );
     this.sites = new Sites(this.texts, () => host.today());
     this.settings = new EditorSettings(connection);
     this.faults = new Faults(connection);
@@ -96,11 +101,13 @@ export class Workspace {
   /** Whether this is a file that somebody edits, and not one side of a comparison. */
   isEdited(uri: string): boolean {
     const scheme = schemeOf(uri);
-    if (scheme === "file" || scheme === "untitled") return true;
+    if (scheme === "file" || scheme === "untitled" || scheme === sealedScheme) return true;
     return [...this.#folders.keys()].some(folder => schemeOf(folder) === scheme);
   }
 
   opened(uri: string, language: string, version: number, text: string): void {
+    // The bytes of a sealed file are not its text.
+    if (isSealed(fileIdOf(uri)) && schemeOf(uri) !== sealedScheme) return;
     this.texts.open(uri, language, version, text);
     this.#changed("typing");
   }
@@ -241,11 +248,12 @@ export class Workspace {
   /** Whether it made a difference. */
   #happened(file: FileId, type: FileChangeType): boolean {
     if (type === FileChangeType.Deleted) return this.#removed(file);
-    if (file.endsWith(".mullion")) {
+    if (isText(file)) {
       if (this.#inFolders(file)) this.#found.add(file);
       this.texts.changedOnDisk(file);
       return true;
     }
+    if (file.endsWith(".names")) return this.#readAgain([`${file.slice(0, -".names".length)}.mullion.age`]);
     // A folder that comes is told of as one, without the files in it.
     if (type !== FileChangeType.Created) return false;
     if (this.#inFolders(`${file}/`) && !/\.[^/]*$/.test(file)) void this.#index(file);
@@ -254,9 +262,8 @@ export class Workspace {
 
   /** A file, or a folder with all that was in it. */
   #removed(file: FileId): boolean {
-    const isText = file.endsWith(".mullion");
     const under = () => [...[...this.#found].filter(found => found.startsWith(`${file}/`)), ...this.sites.readUnder(file)];
-    const gone = isText ? [file] : under();
+    const gone = isText(file) ? [file] : under();
     for (const each of gone) this.#found.delete(each);
     return this.#readAgain(gone);
   }
@@ -294,6 +301,12 @@ export class Workspace {
     this.#listeners.push(listener);
   }
 
+  /** What opens sealed files is another than before. */
+  unlocked(): void {
+    this.texts.sealedChanged();
+    this.#changed("elsewhere");
+  }
+
   settingsChanged(): void {
     this.#changed("elsewhere");
   }
@@ -311,4 +324,8 @@ export class Workspace {
   dispose(): void {
     clearTimeout(this.#timer);
   }
+}
+
+function isText(file: FileId): boolean {
+  return file.endsWith(".mullion") || isSealed(file);
 }

@@ -12,7 +12,7 @@ describe("the package", () => {
   test("holds these files and no other", async () => {
     const files = await listFiles({ cwd: root, packageManager: PackageManager.None });
     // What is built may not be there yet when this runs.
-    const built = ["README.md", "out/browser-extension.js", "out/extension.js", "out/notices.txt", "out/server.js"];
+    const built = ["README.md", "out/age.mjs", "out/browser-extension.js", "out/extension.js", "out/notices.txt", "out/server.js"];
     expect([...new Set([...files, ...built])].sort()).toMatchInlineSnapshot(`
       [
         "LICENSE",
@@ -26,6 +26,7 @@ describe("the package", () => {
         "client/walkthrough/record.md",
         "client/walkthrough/sheet.md",
         "client/walkthrough/site.md",
+        "out/age.mjs",
         "out/browser-extension.js",
         "out/extension.js",
         "out/notices.txt",

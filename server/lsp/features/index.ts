@@ -20,6 +20,7 @@ import { preview } from "./preview.ts";
 import { record } from "./record.ts";
 import { references } from "./references.ts";
 import { rename } from "./rename.ts";
+import { sealed } from "./sealed.ts";
 import { selectionRanges } from "./selection-ranges.ts";
 import { semanticTokens } from "./semantic-tokens.ts";
 import { sheet } from "./sheet.ts";
@@ -58,4 +59,5 @@ export const features: readonly Feature[] = [
   who,
   newSite,
   record,
+  sealed,
 ];
