@@ -121,7 +121,10 @@ function needHalvesDone(doors: Doors, found: PlaceSteps): void {
         for (const holder of doors.from.ends(string.text)) {
           const held = holder.place === id ? undefined : byId.get(holder.place);
           const gone = held && endsFiring(found, held, halfOf(holder));
-          if (gone && gone !== second) gone.needs.add(second);
+          if (!gone || gone === second) continue;
+          // A half that is new to the place may as well come second: then the other place is shut at once.
+          if (from[half] === undefined && !withNeeds([second]).has(first)) first.needs.add(second);
+          else gone.needs.add(second);
         }
       }
     }

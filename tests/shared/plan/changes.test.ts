@@ -228,6 +228,28 @@ describe("a slot that holds a code and a tag", () => {
     ).toEqual(["1 clear slot /1 (no longer wanted)", "2 put code /1 2222 after 1", "3 put tag /1 88 after 1"]);
   });
 
+  test("half a pair is completed after the pair that used to open has been cleared", () => {
+    const twice = modelOf(`
+      slots 1..9 shared holds code with tag
+      codes 4 digits
+      rewrite replaces twins all fire
+      enter OK {installer} OK
+      leave OK OK
+      put code 7 {slot} {code} OK
+      put tag 8 {slot} [present tag] OK
+      clear slot 9 {slot} OK
+      set installer 31 {code} OK
+      open both {code} [present tag]
+      keys 0..9 OK
+      factory { installer code 9753 }`);
+    const before = "installer code 9753 relay 1 { 1 code 1111 with tag 77 2 code 1111 }";
+    expect(typed(twice, before, "installer code 9753 relay 1 { 2 code 2222 with tag 77 }")).toEqual([
+      "1 clear slot /1 (no longer wanted)",
+      "2 put code /2 2222",
+      "3 put tag /2 77 after 2",
+    ]);
+  });
+
   test("two rings that share a slot are broken with one clear", () => {
     const plan = planOf(
       either,
