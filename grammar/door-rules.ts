@@ -30,6 +30,15 @@ export const doorWords = {
 } as const;
 export const supplyWords = { supply: ["AC", "DC"], battery: ["for", "down to"] } as const;
 
+/** What a word asks for behind it. */
+const before: Readonly<Record<string, string>> = {
+  within: "a part of the voltage like `15 %`",
+  class: "`1`, `2` or `5`",
+  at: "a temperature like `40 C`",
+  for: "a time like `4 h`",
+  "down to": "a voltage like `10.8 V`",
+};
+
 /** Words of which a fact has one. */
 const exclusive: readonly (readonly string[])[] = [
   ["strike", "magnet", "bolt", "motor lock", "start contact"],
@@ -56,7 +65,7 @@ const doorFacts = {
 };
 const supplyFacts = { what: "`battery`, `feeds`, a note or `}`", words: ["battery", "feeds", "note"] };
 const needed: Readonly<Record<string, string>> = {
-  lock: "a kind of lock",
+  lock: "a kind of lock (`strike`, `magnet`, `bolt`, `motor lock` or `start contact`)",
   contact: "`closes to open` or `opens to open`",
   cable: "a length and a cross-section",
   exit: "`bar`, `lever`, `button` or `none`",
@@ -144,7 +153,11 @@ export class DoorRules extends ModelRules {
             {
               ALT: () => {
                 const said = this.SUBRULE(this.saidPhrase, { ARGS: [allowed] });
-                this.ACTION(() => words.push(said));
+                this.ACTION(() => {
+                  words.push(said);
+                  const number = before[said.text];
+                  if (number !== undefined && !this.isNumber()) this.missing(number);
+                });
               },
             },
           ]),

@@ -56,7 +56,8 @@ export const doorUnit = check({
   fixes: ({ misread }): readonly Fix[] => {
     if (misread.is === "lacks") return [];
     const { value, unit } = misread.quantity;
-    if (misread.is === "comma" && /^\d+,\d+$/.test(value.text)) {
+    // `1,200 mA` may be one ampere and a bit, written with a comma for thousands.
+    if (misread.is === "comma" && /^\d+,\d+$/.test(value.text) && !/,\d{3}$/.test(value.text)) {
       const point = value.text.replace(",", ".");
       return [{ title: `Change to ${point}`, edits: [replace(misread.file, value, point)], preferred: true }];
     }

@@ -16,7 +16,7 @@ export const lockVolts = check({
   code: "lock-volts",
   severity: "warning",
   explain: {
-    what: "A lock gets fewer volts than it takes when the battery is at its end, or more on mains; or an a.c. lock is on a d.c. supply.",
+    what: "A lock gets fewer volts than it takes when the battery is at its end, or more on mains; or a lock is on a supply of the other kind of current.",
     why: "Too few, and the lock does not let go in the hour when the mains is off; too many, and its coil grows hot. The volts at the lock are the supply's less what both conductors of the cable take: resistance by the tables of IEC 60228, or by the wire gauge of ASTM B258, at 20 °C unless said, and 1 + 0.00393 (T − 20) of it at another temperature (IEC 60028; IEC 60228's own factor, 250 / (230 + T) back to 20 °C, differs by less than 0.3 % up to 70 °C). A lock takes the same current whatever its voltage unless it is said to be `resistive`. A battery is at its end at 1.8 V a cell unless `down to` says otherwise, and a lock takes 10 % either way unless `within` does. Local code, the maker's instructions and a competent person decide.",
     triggers: mullion`
       holder u1 "Unit 1" code 4829
@@ -77,8 +77,10 @@ export const lockVolts = check({
     const lock = `the ${door.lock.kind ?? "lock"} of ${door.label}`;
     const supply = door.fedBy[0];
     if (!verdict || !door.limits) {
-      const why = supply?.battery ? "has a battery and so is d.c." : "is d.c.";
-      return `${lock} asks for ${voltsWords(door.lock.ratedVolts ?? 0)} a.c., and ${supply?.label} ${why}: ${whoDecides}`;
+      const [asks, gives] = door.lock.current === "AC" ? ["a.c.", "d.c."] : ["d.c.", "a.c."];
+      const why = supply?.battery && gives === "d.c." ? "has a battery and so is d.c." : `is ${gives}`;
+      const volts = door.lock.ratedVolts === undefined ? "" : `${voltsWords(door.lock.ratedVolts)} `;
+      return `${lock} asks for ${volts}${asks}, and ${supply?.label} ${why}; ${whoDecides}`;
     }
     const [volts, limit] = heldAgainst(voltsWords, verdict.volts, verdict.limit);
     const when = verdict.by === "battery" ? " at the end of the battery" : " on mains";

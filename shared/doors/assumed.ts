@@ -43,6 +43,6 @@ export function missingOf(sum: Sum, door: DoorDecl): readonly string[] {
   const supply = fedBy[0];
   if (supply === undefined) missing.push("the supply that feeds the door");
   else if (supply.volts === undefined) missing.push(`the voltage of ${supply.label}`);
-  if (wrongCurrent) missing.push("an a.c. supply: the lock asks for a.c.");
+  if (wrongCurrent) missing.push(`a supply of ${lock.current === "AC" ? "a.c." : "d.c."}, which the lock asks for`);
   return missing;
 }

@@ -8,7 +8,7 @@ import type { Run } from "./drop.ts";
 import { dropAtCurrent, dropOfCoil, runOhms } from "./drop.ts";
 import { arithmetic, cellVolts, usualTolerance } from "./limits.ts";
 import type { LockKind } from "./resolve.ts";
-import { doorsOf } from "./resolve.ts";
+import { doorsOf, says } from "./resolve.ts";
 import type { Battery, Lock, SupplySaid, WithoutPower } from "./wiring.ts";
 import { cableOf, lockOf, supplyOf } from "./wiring.ts";
 
@@ -45,7 +45,7 @@ export interface DoorSum {
     readonly volts: number;
     readonly limit: number;
   }[];
-  /** An a.c. lock on a supply with a battery, which can only be d.c. */
+  /** An a.c. lock on a supply that is said to be d.c. or has a battery, or a lock that is said to be d.c. on an a.c. supply. */
   readonly wrongCurrent: boolean;
   readonly contacts: readonly ContactSum[];
   /** In the fewest words, without a full stop: what the sum takes for granted. */
@@ -129,7 +129,7 @@ export function doorSums(site: Site): readonly DoorSum[] {
     // A start contact has the volts of its operator on it, not those of a supply.
     const isFed = lock.kind !== "start contact";
     const limits = lock.ratedVolts === undefined || !isFed ? undefined : limitsOf(lock.ratedVolts, tolerancePercent);
-    const wrongCurrent = isFed && lock.current === "AC" && (supply?.battery !== undefined || supply?.current === "DC");
+    const wrongCurrent = isFed && supply !== undefined && isOfOtherCurrent(door.node, supply);
     const at = (volts: number | undefined): AtLock | undefined =>
       volts === undefined || wrongCurrent || !isFed ? undefined : atLock(lock, cable, volts);
     const [onMains, atBatteryEnd] = [at(supply?.volts), at(supply?.endVolts)];
@@ -152,6 +152,12 @@ export function doorSums(site: Site): readonly DoorSum[] {
     };
     return { ...sum, assumed: assumedOf(sum), missing: missingOf(sum, door.node) };
   });
+}
+
+/** A supply with a battery is d.c.; a lock that says neither is taken to be for what it gets. */
+function isOfOtherCurrent(door: DoorDecl, supply: FeedingSupply): boolean {
+  if (says(door, "lock", "AC")) return supply.battery !== undefined || supply.current === "DC";
+  return says(door, "lock", "DC") !== undefined && supply.current === "AC";
 }
 
 /** The sum of the door of that label; undefined where no door is so described. */

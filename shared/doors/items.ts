@@ -67,7 +67,8 @@ export class Items {
     else if (quantity.unit === undefined) this.tell(quantity, { is: "no unit", quantity, units: this.units });
     else if (read === undefined && numberOf(quantity.value.text) !== undefined)
       this.tell(quantity, { is: "no such unit", quantity, units: this.units });
-    else if (read === undefined) this.tell(quantity, { is: "out of range", quantity, of: "number", limit: "one that can be measured" });
+    else if (read === undefined)
+      this.tell(quantity, { is: "out of range", quantity, of: "number that is read", limit: "it is from 0.000001 to 1000000" });
     return this.told({ quantity }) ? undefined : read;
   }
 

@@ -10,13 +10,18 @@ import { cableOf, lockOf, supplyOf } from "./wiring.ts";
 export type MisreadAt = Misread & { readonly file: FileId };
 
 export function* misreadOf(site: Site): Iterable<MisreadAt> {
-  for (const { file, node } of site.doors) yield* at(file, [...lockOf(node).misread, ...cableOf(node).misread, ...numberless(node)]);
-  for (const { file, node } of site.supplies) yield* at(file, supplyOf(node).misread);
-  for (const { file, node } of site.modelNodes) yield* at(file, electrics(node));
+  for (const { file, node } of site.doors)
+    yield* at(site, file, node, [...lockOf(node).misread, ...cableOf(node).misread, ...numberless(node)]);
+  for (const { file, node } of site.supplies) yield* at(site, file, node, supplyOf(node).misread);
+  for (const { file, node } of site.modelNodes) yield* at(site, file, node, electrics(node));
 }
 
-function* at(file: FileId, misread: readonly Misread[]): Iterable<MisreadAt> {
-  for (const one of misread) yield { ...one, file };
+/** Where a slip has been reported, what it left out is not missed besides. */
+function* at(site: Site, file: FileId, node: Span, misread: readonly Misread[]): Iterable<MisreadAt> {
+  if (misread.length === 0) return;
+  const problems = site.files.find(source => source.file === file)?.problems ?? [];
+  const isDamaged = problems.some(problem => node.start <= problem.start && problem.start <= node.end);
+  for (const one of misread) if (one.is !== "lacks" || !isDamaged) yield { ...one, file };
 }
 
 /** Facts of a door that have no number. */

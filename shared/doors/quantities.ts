@@ -33,10 +33,14 @@ export function measured({ value, unit }: Quantity): Measured | undefined {
   return number === undefined || known === undefined ? undefined : { unit: known[0], value: inBase(number, known[1]) };
 }
 
+/** No meter shows less, no door has more, in any unit: what is beyond is a slip. Our own choice. */
+const [least, most] = [1e-6, 1e6];
+
 /** A number as written, with a point; undefined for one with a comma or beyond all measure. */
 export function numberOf(text: string): number | undefined {
   const number = /^-?\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
-  return Number.isFinite(number) ? number : undefined;
+  const size = Math.abs(number);
+  return number === 0 || (size >= least && size <= most) ? number : undefined;
 }
 
 /** 350 mA are 0.35 A, not 0.35000000000000003 A. */

@@ -28,11 +28,16 @@ export function says(door: DoorDecl, kind: DoorFact["kind"], phrase: string): Wo
 /** Every door that has a label, in the order of the text. */
 export function doorsOf(site: Site): readonly WiredDoor[] {
   if (site.doors.length === 0) return [];
-  const relays = [...site.keypads.values()].flatMap(keypad => keypad.relays);
+  const relays = new Map<string, KeypadRelay[]>();
+  for (const keypad of site.keypads.values()) {
+    for (const relay of keypad.relays) {
+      if (relay.label !== undefined) relays.set(relay.label, [...(relays.get(relay.label) ?? []), relay]);
+    }
+  }
   return site.doors.flatMap(({ file, node }) => {
     const label = node.label?.text;
     if (label === undefined) return [];
     const lock = lockKinds.find(kind => says(node, "lock", kind));
-    return [{ label, file, node, ...(lock ? { lock } : {}), relays: relays.filter(relay => relay.label === label) }];
+    return [{ label, file, node, ...(lock ? { lock } : {}), relays: relays.get(label) ?? [] }];
   });
 }

@@ -63,18 +63,23 @@ export function lockOf(door: DoorDecl): Read<Lock | undefined> {
   if (!fact) return { said: undefined, misread: [] };
   const items = new Items(fact, ["V", "A", "%"]);
   let [volts, amps, inrushAmps, tolerance]: (number | undefined)[] = [];
+  let inrush: Item | undefined;
   for (const item of items) {
     const { unit, value } = item;
     if (item.after === "within" && unit === "%") {
       tolerance = items.above0(item, "tolerance", tolerance);
       if (value >= 100) items.outside(item, "tolerance", "less than 100 %");
     } else if (unit === "V") volts = items.above0(item, "voltage", volts);
-    else if (unit === "A" && (item.before === "inrush" || item.after === "inrush"))
+    else if (unit === "A" && (item.before === "inrush" || (item.after === "inrush" && !inrush))) {
       inrushAmps = items.above0(item, "inrush current", inrushAmps);
-    else if (unit === "A") amps = items.above0(item, "current", amps);
+      inrush = item;
+    } else if (unit === "A") amps = items.above0(item, "current", amps);
     else items.another(item, ["V", "A"]);
-    if (amps !== undefined && inrushAmps !== undefined && inrushAmps < amps && !items.told(item))
-      items.outside(item, "inrush current", "not less than the lock's current, and written before `inrush`");
+  }
+  // The number belongs to the word behind it: `350 mA inrush 1.5 A` has them the wrong way round.
+  if (inrush && inrushAmps !== undefined && amps !== undefined && inrushAmps < amps) {
+    items.outside(inrush, "inrush current", "it is not less than the lock's current, and stands before `inrush`");
+    inrushAmps = undefined;
   }
   const words = new Set(fact.words.map(word => word.text));
   const kind = lockKinds.find(one => words.has(one));

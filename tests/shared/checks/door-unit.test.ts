@@ -127,7 +127,7 @@ test("a number that is said twice, is nothing, or is out of range; a fact that l
     "0.6 mm2 is no cross-section: 0.5, 0.75, 1, 1.5, 2.5 mm², the table of IEC 60228, or an AWG",
     "3 is no class: 1, 2 or 5",
     "400 C is no temperature: -50 to 150 °C",
-    "350 mA is no inrush current: not less than the lock's current, and written before `inrush`",
+    "350 mA is no inrush current: it is not less than the lock's current, and stands before `inrush`",
     "the cable lacks its cross-section, like `0.75 mm2` or `22 AWG`",
     "the supply lacks its current, like `3 A`",
     "the battery lacks its capacity, like `7 Ah`",

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
-import { checkFindings, mullion } from "../../support/fixture.ts";
+import { findingsOf } from "../../../shared/checks/run.ts";
+import { checkFindings, mullion, siteOf, today } from "../../support/fixture.ts";
 
 const gate = mullion`
   holder u1 "Unit 1" code 4829
@@ -72,7 +73,43 @@ test("an a.c. lock on a supply that can only be d.c.", () => {
     }
   `);
   expect(findings.map(({ message }) => message)).toEqual([
-    `the strike of Foot gate asks for 12 V a.c., and Riser cupboard has a battery and so is d.c.: ${decides}`,
+    `the strike of Foot gate asks for 12 V a.c., and Riser cupboard has a battery and so is d.c.; ${decides}`,
+  ]);
+});
+
+test("a d.c. lock on an a.c. supply; one that says neither takes what it gets", () => {
+  const findings = checkFindings(mullion`
+    ${gate}
+    door "Foot gate" {
+      lock strike DC 350 mA fail-secure
+    //^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ lock-volts
+    }
+    supply bell "Transformer" 12 V AC 1 A { feeds "Foot gate" }
+  `);
+  expect(findings.map(({ message }) => message)).toEqual([`the strike of Foot gate asks for d.c., and Transformer is a.c.; ${decides}`]);
+  checkFindings(mullion`
+    ${gate}
+    door "Foot gate" { lock strike 12 V 350 mA fail-secure }
+    supply bell "Transformer" 12 V AC 1 A { feeds "Foot gate" }
+  `);
+});
+
+test("too few at the end of the battery and too many on mains are two findings of one lock", () => {
+  const site = siteOf(mullion`
+    ${gate}
+    door "Foot gate" {
+      lock strike 12 V 350 mA fail-secure
+      cable 28 m 0.75 mm2
+    }
+    supply low "Riser cupboard" 13.8 V 3 A {
+      battery 12 V 7 Ah
+      feeds "Foot gate"
+    }
+  `);
+  const messages = findingsOf(site, { today }).map(({ message }) => message.slice(0, message.indexOf(", its")));
+  expect(messages).toEqual([
+    "the strike of Foot gate gets 10.32 V at the end of the battery, less than 10.8 V",
+    "the strike of Foot gate gets 13.32 V on mains, more than 13.2 V",
   ]);
 });
 
