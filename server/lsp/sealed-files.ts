@@ -4,6 +4,7 @@ import { fileURLToPath } from "node:url";
 import type { FileId } from "../../shared/finding.ts";
 import type { Secret, UnlockResult } from "../../shared/requests.ts";
 import { namesFile, readNames } from "../../shared/sealed/names.ts";
+import { noIdentity } from "../../shared/sealed/shut.ts";
 import { baseName } from "../../shared/site/paths.ts";
 import { isThere, readText } from "../files.ts";
 import type { Keys, Readers } from "../seal/age.ts";
@@ -81,6 +82,8 @@ export class SealedFiles implements SealedHost {
 }
 
 async function openBytes(path: string, bytes: Uint8Array, keys: Keys): Promise<Unsealed> {
+  // The library need not be loaded to know that.
+  if (keys.identities.length + keys.passphrases.length === 0) return { shut: noIdentity };
   const names = readText(namesFile(path));
   const bytesSaid = "text" in names ? readNames(names.text).sealedFor?.bytes : undefined;
   return openMet({ file: path, bytes, ...(bytesSaid === undefined ? {} : { bytesSaid }) }, keys);
