@@ -4,11 +4,13 @@ import { parse } from "../../grammar/parse.ts";
 import { findingsOf } from "../../shared/checks/run.ts";
 import { edited } from "../../shared/edited.ts";
 import type { FileId, SourceFile } from "../../shared/finding.ts";
+import type { CannotPlan, Plan } from "../../shared/plan/plan.ts";
 import { recordTyped } from "../../shared/plan/record-typed.ts";
 import { planFor } from "../../shared/plan/start.ts";
 import { readNumber } from "../../shared/sheet/number.ts";
 import { loadSite } from "../../shared/site/load.ts";
 import { fittedCompanion } from "../../shared/site/paths.ts";
+import type { Day } from "../../shared/site/site.ts";
 import { fileIdOf, isThere } from "../files.ts";
 import { whileLocked } from "../lock-file.ts";
 import { writeText } from "../seal/write-sealed.ts";
@@ -20,7 +22,27 @@ import { listOf, textOf } from "./command.ts";
 import { meant } from "./nearest.ts";
 import { shownPath } from "./paths.ts";
 import { openSite } from "./sheets/open-site.ts";
+import { startingFrom } from "./sheets/starting.ts";
 import type { Surroundings } from "./surroundings.ts";
+
+/** The plans that a keypad's sheet may have been made of: the number of the sheet says which of them it was. */
+function plansFrom(path: string, options: OptionValues, today: Day, around: Surroundings): (id: string) => readonly (Plan | CannotPlan)[] {
+  const from = textOf(options, "from");
+  if (options.replaced === true && from !== undefined) throw new ToolProblem("either --replaced, which is --from factory, or --from");
+  const asked = options.replaced === true ? "factory" : from;
+  // A sheet of everything, emptied by an entry or by hand, is not mistaken for another: its number is its own.
+  const starts = asked === undefined ? [undefined, "reset"] : [asked];
+  const starting = starts.map(start => startingFrom(path, start, today, around.cwd));
+  return id => {
+    const plans = starting.flatMap(({ site, planOf }) => {
+      const keypad = site.keypads.get(id);
+      return keypad ? [planOf(keypad), planOf(keypad, { clearAll: true })] : [];
+    });
+    const [first] = plans;
+    // Why there is none is said of the plan that was asked for.
+    return first && "cannot" in first ? [...plans.filter(plan => !("cannot" in plan)), first] : plans.filter(plan => !("cannot" in plan));
+  };
+}
 
 /**
  * The record's file is read, changed and written while it is locked, so that two runs lose nothing of each other.
@@ -70,22 +92,17 @@ async function write(path: string, { keypads, done, doubt }: AskedFor, options: 
   const changed = new Map<FileId, SourceFile>();
   const read = (file: FileId) => changed.get(file) ?? before.files.find(one => one.file === file);
   const said: string[] = [];
+  const files = before.files.map(({ file }) => file);
+  const plansOf = plansFrom(path, options, today, around);
   for (const { id, sheet } of keypads) {
     const site = changed.size === 0 ? before : loadSite(before.root, read);
     const keypad = site.keypads.get(id);
     if (!keypad)
       throw new ToolProblem(`the site has no keypad ${id}${meant(id, site.keypads.keys())}; it has ${[...site.keypads.keys()].join(", ")}`);
-    const plan = planFor(site, keypad, options.replaced === true ? "factory" : "fitted");
-    if (
-      !("cannot" in plan) &&
-      !numbersOf(
-        id,
-        plan,
-        site.files.map(({ file }) => file),
-      ).includes(sheet)
-    ) {
+    const plan = plansOf(id).find(one => "cannot" in one || numbersOf(id, one, files).includes(sheet));
+    if (!plan) {
       throw new ToolProblem(
-        `${id}: text and record now give another sheet than ${sheet}; nothing is written. Put back the text that the sheet was made from, record, and go on from there`,
+        `${id}: text and record now give another sheet than ${sheet}; nothing is written. Put back the text that the sheet was made from, record, and go on from there; a sheet that was made with --from is recorded with the same --from`,
       );
     }
     const typed = recordTyped(site, findingsOf(site, { today }), keypad, plan, { done, doubt, date }, read);
@@ -94,7 +111,6 @@ async function write(path: string, { keypads, done, doubt }: AskedFor, options: 
     changed.set(typed.file, { ...read(typed.file), file: typed.file, text, ...parse(text) });
     said.push(`${id} "${keypad.label}": ${typed.entries} ${typed.entries === 1 ? "entry" : "entries"} recorded`);
   }
-  const files = before.files.map(({ file }) => file);
   for (const { file, text } of changed.values()) await writeText(file, text, files, around.cwd);
 
   const after = loadSite(before.root, read);

@@ -8,7 +8,8 @@ export type Start =
   | { readonly from: "factory" }
   | { readonly from: "reset" }
   | { readonly from: "unknown" }
-  | { readonly from: "fitted"; readonly date?: Day; readonly knows: "all" | "part" };
+  /** `text`: no record, but what an earlier text of this name wanted, taken as typed. */
+  | { readonly from: "fitted"; readonly date?: Day; readonly knows: "all" | "part"; readonly text?: string };
 
 export interface PlanEntry {
   /** From 1, running on over sessions: what the sheet prints. */

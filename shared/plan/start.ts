@@ -12,9 +12,9 @@ import type { PlanOptions } from "./way.ts";
 
 /**
  * What a plan may start from. `fitted`: what the keypad's record says, or factory-new where it has none. A record of its own, such
- * as an earlier one. `held`: a memory, such as what an earlier text wanted.
+ * as an earlier one. `held`: a memory, such as what an earlier text wanted; `text` is then what that text is called.
  */
-export type From = "fitted" | "factory" | "reset" | Fitted | { readonly held: Memory };
+export type From = "fitted" | "factory" | "reset" | Fitted | { readonly held: Memory; readonly text?: string };
 
 /** What an earlier text wanted of a keypad, as the memory that it held when all of that had been typed. */
 export function heldByText(model: Model, earlier: Keypad): Memory {
@@ -44,7 +44,10 @@ export function startOf(
     if (reset) return { start: { from: "reset" }, before: model.factory, reset };
     return { cannot: `model ${model.id} has no reset that wipes everything`, instead: "plan from what is fitted" };
   }
-  if (typeof from === "object" && "held" in from) return { start: { from: "fitted", knows: "all" }, before: from.held };
+  if (typeof from === "object" && "held" in from) {
+    const text = from.text === undefined ? {} : { text: from.text };
+    return { start: { from: "fitted", knows: "all", ...text }, before: from.held };
+  }
   const fitted = from === "fitted" ? keypad.fitted : from === "factory" ? undefined : from;
   if (!fitted) return { start: { from: "factory" }, before: model.factory };
   if (fitted.modelId !== undefined && fitted.modelId !== model.id) {

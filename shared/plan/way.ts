@@ -27,6 +27,8 @@ export function wayTo(
   start: Start,
   options: PlanOptions = {},
 ): { readonly way: Way; readonly transition: Transition } | CannotPlan {
+  if (options.clearAll && !model.operations.has("clear all"))
+    return { cannot: `model ${model.id} has no entry that empties the whole keypad`, instead: "plan without it, or from a reset by hand" };
   const wanted = untouched(before, stated);
   const impossible = whyImpossible(model, wanted);
   if (impossible) return impossible;

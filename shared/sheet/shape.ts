@@ -13,7 +13,7 @@ export interface Sheet {
   readonly label: string;
   readonly model: string;
   readonly modelLabel: string;
-  readonly from: "factory" | "reset" | "unknown" | "fitted" | Day;
+  readonly from: "factory" | "reset" | "unknown" | "fitted" | "text" | Day;
   readonly start: Start;
   /** "what was fitted on 2026-11-20". */
   readonly startWords: string;

@@ -66,7 +66,7 @@ export function sheetOf(site: Site, keypad: Keypad, plan: Plan, options: SheetOp
     label: visible(keypad.label),
     model: model.id,
     modelLabel: visible(model.label),
-    from: plan.start.from === "fitted" ? (plan.start.date ?? "fitted") : plan.start.from,
+    from: fromOf(plan.start),
     start: plan.start,
     startWords: startWords(plan.start),
     date: options.today,
@@ -126,10 +126,16 @@ function startWords(start: Start): string {
     case "unknown":
       return "a keypad of which nothing is known";
     case "fitted": {
+      if (start.text !== undefined) return `what ${visible(start.text)} says, taken as typed`;
       const when = start.date === undefined ? "what was fitted" : `what was fitted on ${start.date}`;
       return start.knows === "part" ? `${when}, as far as it is known` : when;
     }
   }
+}
+
+function fromOf(start: Start): Sheet["from"] {
+  if (start.from !== "fitted") return start.from;
+  return start.text === undefined ? (start.date ?? "fitted") : "text";
 }
 
 /** The first code that opens the same before and after, else the first that opens before. */

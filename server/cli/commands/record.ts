@@ -16,6 +16,7 @@ export const record: Command = {
     { flags: "--done <entries>", about: "the entries that were taken, by their numbers: 1-6,8" },
     { flags: "--doubt <entries>", about: "the entries that nobody is sure of: what they change is unknown from now on" },
     { flags: "--date <day>", about: "the day of the visit (default: today)", day: true },
+    { flags: "--from <start>", about: "what the sheet was made with, where it was an earlier record or text, or factory" },
     { flags: "--replaced", about: "the keypad was swapped for a new one: the sheet was made with --from factory" },
   ],
   sealed: "needs",

@@ -9,8 +9,10 @@ export const sheet: Command = {
     { flags: "--keypad <id>", about: "only this keypad; may stand more than once", repeated: true },
     {
       flags: "--from <start>",
-      about: "what the keypad holds now: a fitted record, or factory, or reset (default: the record beside the site)",
+      about:
+        "what the keypad holds now: an earlier record, an earlier text of the site, factory or reset (default: the record beside the site)",
     },
+    { flags: "--clear-all", about: "empty the whole keypad first and type everything; it shuts everyone out meanwhile" },
     {
       flags: "--format <format>",
       about: "how the sheet is written",

@@ -1,5 +1,5 @@
 /** A site for planning: loaded from its file, with the fitted record beside it or with another one in its place. */
-import type { FileId } from "../../../shared/finding.ts";
+import type { FileId, SourceFile } from "../../../shared/finding.ts";
 import { loadSite } from "../../../shared/site/load.ts";
 import { fittedCompanion } from "../../../shared/site/paths.ts";
 import type { Site } from "../../../shared/site/site.ts";
@@ -27,6 +27,7 @@ export function openSite(path: string, from: string | undefined, cwd: string): O
   if (from === undefined || from === "factory" || from === "reset") return { site: loadSite(root, open), problems, renamed: file => file };
 
   const record = openNamed(files, from, cwd);
+  if (!isRecord(record)) throw new ToolProblem(`${from} is a text and no fitted record; an earlier record is asked for`);
   const place = fittedCompanion(root);
   if (place === undefined) throw new ToolProblem(`${path} is a fitted record; name the site's file`);
   const site = loadSite(root, file => {
@@ -34,4 +35,9 @@ export function openSite(path: string, from: string | undefined, cwd: string): O
     return file.endsWith(".fitted.mullion") ? undefined : open(file);
   });
   return { site, problems, renamed: file => (file === place ? record.file : file) };
+}
+
+/** What stands in it is what keypads are known to hold, and no site, keypad or holder. */
+export function isRecord({ tree }: SourceFile): boolean {
+  return tree.declarations.every(({ kind }) => kind === "fitted" || kind === "model" || kind === "use");
 }

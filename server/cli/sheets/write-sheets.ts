@@ -1,10 +1,9 @@
 /** Checks a site, plans each keypad, and writes the sheets of those that nothing holds back. */
 import { basename, join } from "node:path";
 import { findingsOf } from "../../../shared/checks/run.ts";
-import { holdsBack } from "../../../shared/plan/held-back.ts";
 import type { FileId, Finding } from "../../../shared/finding.ts";
+import { holdsBack } from "../../../shared/plan/held-back.ts";
 import type { Plan } from "../../../shared/plan/plan.ts";
-import { planFor } from "../../../shared/plan/start.ts";
 import type { Sheet } from "../../../shared/sheet/shape.ts";
 import { sheetOf } from "../../../shared/sheet/sheet.ts";
 import type { Keypad, Site } from "../../../shared/site/site.ts";
@@ -23,13 +22,14 @@ import { renderSheetsAs, withExtension } from "../papers/render.ts";
 import { shownPath } from "../paths.ts";
 import type { Surroundings } from "../surroundings.ts";
 import { commitOf } from "./commit.ts";
-import { openSite } from "./open-site.ts";
+import { startingFrom } from "./starting.ts";
 
 /** @throws ToolProblem where the site or the place to write cannot be used; nothing is written then */
 export async function writeSheets(path: string, options: OptionValues, around: Surroundings): Promise<ExitStatus> {
   const today = textOf(options, "today") ?? around.today();
   const from = textOf(options, "from");
-  const { site, problems, renamed } = openSite(path, from, around.cwd);
+  const clearAll = options.clearAll === true;
+  const { site, problems, renamed, planOf } = startingFrom(path, from, today, around.cwd);
   const output = textOf(options, "output");
   if (output !== undefined && isOneOf(fileIdOf(output, around.cwd), site))
     throw new ToolProblem(`${output} is a file of the site; a sheet is not written over it`);
@@ -51,7 +51,7 @@ export async function writeSheets(path: string, options: OptionValues, around: S
       notes.push(`${named(keypad)}: no sheet, ${errors.length === 1 ? "an error holds" : `${errors.length} errors hold`} it back`);
       continue;
     }
-    const plan = planFor(site, keypad, from === "factory" || from === "reset" ? from : undefined);
+    const plan = planOf(keypad, { clearAll });
     if ("cannot" in plan) notes.push(`${named(keypad)}: no sheet: ${plan.cannot}${plan.instead ? `; ${plan.instead}` : ""}`);
     else sheets.push(sheetFor(site, keypad, plan));
   }
