@@ -31,6 +31,8 @@ export class Texts {
   readonly #open = new Map<FileId, OpenText>();
   readonly #disk = new Map<FileId, OnDisk>();
   readonly #sources = new Map<FileId, SourceFile>();
+  /** What stands in the place of sealed files that are shut, by the names files that it is of. */
+  readonly #names = new Map<FileId, SourceFile>();
   /** Grows with everything that may change what `now` answers. */
   revision = 0;
 
@@ -125,18 +127,22 @@ export class Texts {
     const opening = this.#unseal?.(file);
     const opened = opening ? await opening : (await this.#read(file)) === undefined ? undefined : { shut: noIdentity };
     if (!opened) return undefined;
-    if ("text" in opened) return this.#parsed(file, opened.text);
+    if ("text" in opened) {
+      this.#names.delete(namesFile(file));
+      return this.#parsed(file, opened.text);
+    }
     const before = this.#sources.get(file);
     const source = shutFile(file, await this.#read(namesFile(file)), "shut" in opened ? opened.shut : opened.unreadable);
     if (before?.file === source.file && before.text === source.text && before.sealed?.why === source.sealed?.why) return before;
     this.#sources.set(file, source);
+    if (source.file !== file) this.#names.set(source.file, source);
     return source;
   }
 
   /** The file as it is now; undefined where there is none or it has not been read. */
   now(file: FileId): SourceFile | undefined {
     const opened = this.#open.get(file);
-    return opened ? this.#parsed(file, opened.document.getText()) : this.#disk.get(file)?.source;
+    return opened ? this.#parsed(file, opened.document.getText()) : (this.#disk.get(file)?.source ?? this.#names.get(file));
   }
 
   #parsed(file: FileId, text: string): SourceFile {

@@ -15,6 +15,7 @@ import { definitionsOf } from "../../shared/editor/names.ts";
 import type { FileId, Finding, SourceFile } from "../../shared/finding.ts";
 import type { Commands, InitializationOptions } from "../../shared/requests.ts";
 import { isSealed } from "../../shared/sealed/names.ts";
+import { baseName } from "../../shared/site/paths.ts";
 import { rootsOf } from "../../shared/site/roots.ts";
 import type { Site } from "../../shared/site/site.ts";
 import { Faults } from "./faults.ts";
@@ -256,7 +257,7 @@ export class Workspace {
     if (file.endsWith(".names")) return this.#readAgain([`${file.slice(0, -".names".length)}.mullion.age`]);
     // A folder that comes is told of as one, without the files in it.
     if (type !== FileChangeType.Created) return false;
-    if (this.#inFolders(`${file}/`) && !/\.[^/]*$/.test(file)) void this.#index(file);
+    if (this.#inFolders(`${file}/`) && !baseName(file).includes(".")) void this.#index(file);
     return this.#readAgain(this.sites.readUnder(file));
   }
 

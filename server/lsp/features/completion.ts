@@ -72,9 +72,9 @@ function itemOf(workspace: Workspace, uri: string, item: Suggestion, index: numb
 
 /** The text of a snippet for a client that knows none: what stands in its places, the first of a choice. */
 function withoutPlaces(snippet: string): string {
-  return snippet
-    .replace(/\$\{\d+\|([^,|]*)[^|]*\|\}/g, "$1")
-    .replace(/\$\{\d+:((?:\\.|[^}\\])*)\}/g, "$1")
-    .replace(/\$\d+/g, "")
-    .replace(/\\([\\$}])/g, "$1");
+  const plain = (text: string) => text.replace(/\\([\\$}])/g, "$1");
+  return snippet.replace(
+    /\\([\\$}])|\$\{\d+\|([^,|$]*)(?:,[^|$]*)?\|\}|\$\{\d+:((?:\\.|[^}\\$])*)\}|\$\d+/g,
+    (_, sign?: string, choice?: string, said?: string) => sign ?? plain(choice ?? said ?? ""),
+  );
 }
