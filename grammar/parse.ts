@@ -22,7 +22,8 @@ export function parse(text: string): Parsed {
   parser ??= new MullionParser();
   const result = parser.read(read, tokens);
   const tree = { kind: "file", start: 0, end: text.length, declarations: result.declarations, comments } as const;
-  return { tree, problems: inOrder([...conflicts, ...problems, ...result.problems]) };
+  const others = result.unknownUnits.size === 0 ? problems : problems.filter(problem => !result.unknownUnits.has(problem.start));
+  return { tree, problems: inOrder([...conflicts, ...others, ...result.problems]) };
 }
 
 /** Parses keys as written in a model or for a replay: `7 4 01 {code} OK [present tag]`. Same promises as `parse`. */

@@ -24,11 +24,11 @@ export class MullionParser extends DoorRules {
     if (checked || !takePrepared(this, prepared)) this.performSelfAnalysis();
   }
 
-  /** Declarations of a text and what is wrong with it. Comments are cut out before. */
-  read(text: string, tokens: IToken[]): { declarations: readonly Declaration[]; problems: Problem[] } {
+  /** Declarations of a text, what is wrong with it, and where words stand that were read as units. Comments are cut out before. */
+  read(text: string, tokens: IToken[]): { declarations: readonly Declaration[]; problems: Problem[]; unknownUnits: ReadonlySet<number> } {
     this.begin(text, tokens);
     const list = this.file();
-    return { declarations: list ?? [], problems: this.problems };
+    return { declarations: list ?? [], problems: this.problems, unknownUnits: this.unknownUnits };
   }
 
   /** Keys written outside a model: `7 4 01 {code} OK`. */

@@ -98,6 +98,9 @@ export class Pieces extends Reader {
       GATE: () => this.isUnit(allowed ?? []),
       DEF: () => this.OR2([{ ALT: () => word(this.CONSUME(t.Name)) }, { ALT: () => word(this.CONSUME(t.Percent)) }]),
     });
+    this.ACTION(() => {
+      if (unit !== undefined && !(t.units as readonly string[]).includes(unit.text)) this.unknownUnits.add(unit.start);
+    });
     return { start: value.start, end: (unit ?? value).end, value, unit };
   });
 

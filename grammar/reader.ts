@@ -32,6 +32,8 @@ const nothingExpected: Expectation = { what: "", words: [] };
 export class Reader extends EmbeddedActionsParser {
   protected text = "";
   protected problems: Problem[] = [];
+  /** Where a word was read as a unit that is none of ours: what is wrong with it as a word is another's to say. */
+  protected unknownUnits = new Set<number>();
   /** The token behind which something was missing last, and the last that was skipped: what follows from one slip is reported once. */
   private reportedBehind: IToken | undefined;
   private skippedTo: IToken | undefined;
@@ -44,6 +46,7 @@ export class Reader extends EmbeddedActionsParser {
   protected begin(text: string, tokens: IToken[]): void {
     this.text = text;
     this.problems = [];
+    this.unknownUnits = new Set();
     this.reportedBehind = undefined;
     this.skippedTo = undefined;
     this.input = tokens;

@@ -5,7 +5,6 @@ import { isDotAfter, isFirstOnLine } from "./lines.ts";
 import * as t from "./tokens.ts";
 import { endOf } from "./tokens.ts";
 import type { Comment, Problem } from "./tree.ts";
-import { unitMeant } from "./units.ts";
 
 export interface Tokens {
   readonly tokens: IToken[];
@@ -82,12 +81,7 @@ const capitals = /^[A-Z][A-Z0-9_-]*$/;
 const plainWord = /^[\w-]*$/;
 
 function checkGap(before: IToken, word: IToken, problems: Problem[]): void {
-  if (
-    before.tokenType === t.Digits &&
-    endOf(before) === word.startOffset &&
-    !unitSet.has(word.image) &&
-    unitMeant(word.image) === undefined
-  ) {
+  if (before.tokenType === t.Digits && endOf(before) === word.startOffset && !unitSet.has(word.image)) {
     problems.push(
       at(word.startOffset, word.startOffset, `expected a space between the number and the word after it${probably(word.image)}`),
     );

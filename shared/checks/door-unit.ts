@@ -1,8 +1,9 @@
 /** A number about a door, a supply or a keypad's electrics that is not what its place takes. */
-import { unitMeant } from "../../grammar/units.ts";
 import type { MisreadAt } from "../doors/misread.ts";
 import { misreadOf } from "../doors/misread.ts";
 import type { Unit } from "../doors/quantities.ts";
+import { numberOf } from "../doors/quantities.ts";
+import { metresOfFeet, unitMeant } from "../doors/unit-slips.ts";
 import type { Fix } from "../finding.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion } from "./check.ts";
@@ -61,6 +62,9 @@ export const doorUnit = check({
       const point = value.text.replace(",", ".");
       return [{ title: `Change to ${point}`, edits: [replace(misread.file, value, point)], preferred: true }];
     }
+    const metres = metresIn(misread);
+    if (metres !== undefined)
+      return [{ title: `Change to ${metres} m`, edits: [replace(misread.file, misread, `${metres} m`)], preferred: true }];
     const meant = misread.is === "no such unit" && unit ? unitMeant(unit.text) : undefined;
     if (meant === undefined || !unit) return [];
     const space = unit.start === value.end ? " " : "";
@@ -76,7 +80,8 @@ function words(misread: MisreadAt): string {
     case "no unit":
       return `${written} has no unit: ${unitsWords(misread.units)}`;
     case "no such unit": {
-      const meant = unit && unitMeant(unit.text);
+      const metres = metresIn(misread);
+      const meant = metres === undefined ? unit && unitMeant(unit.text) : `${metres} m`;
       return `${unit?.text} is no unit here: ${unitsWords(misread.units)}${meant === undefined ? "" : `; did you mean ${meant}?`}`;
     }
     case "another unit":
@@ -92,6 +97,14 @@ function words(misread: MisreadAt): string {
     case "not wanted":
       return `\`${misread.of}\` takes no number`;
   }
+}
+
+/** Metres, where feet are written and metres may stand. */
+function metresIn(misread: MisreadAt): number | undefined {
+  if (misread.is !== "no such unit" || !misread.units.includes("m")) return undefined;
+  const { value, unit } = misread.quantity;
+  const number = numberOf(value.text);
+  return unit === undefined || number === undefined ? undefined : metresOfFeet(number, unit.text);
 }
 
 function unitsWords(units: readonly Unit[]): string {

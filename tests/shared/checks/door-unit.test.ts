@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { checkFix } from "../../support/fixes.ts";
+import { checkFix, fixesIn } from "../../support/fixes.ts";
 import { checkFindings, mullion } from "../../support/fixture.ts";
 
 const messages = (text: string) => checkFindings(text).map(({ message }) => message);
@@ -76,7 +76,7 @@ test("a unit that is missing, unknown, or another's", () => {
     "volts is no unit here: V, A, mA or %; did you mean V?",
     "350 has no unit: V, A, mA or %",
     "15 has no unit: V, A, mA or %",
-    "ft is no unit here: m, mm2, AWG or C",
+    "ft is no unit here: m, mm2, AWG or C; did you mean 8.53 m?",
     "0.75 V does not belong here: the unit is m, mm2, AWG or C",
     "`exit` takes no number",
     "vdc is no unit here: V, A or mA; did you mean V DC?",
@@ -189,5 +189,21 @@ test("the unit that was meant, and the point, are put in", () => {
   `;
   checkFix(text("lock strike 12volts 350 mA"), "door-unit", "Change to V", text("lock strike 12 V 350 mA"));
   checkFix(text("lock strike 12VDC 350 mA"), "door-unit", "Change to V DC", text("lock strike 12 V DC 350 mA"));
+  checkFix(text("cable 100ft 22 AWG"), "door-unit", "Change to 30.48 m", text("cable 30.48 m 22 AWG"));
   checkFix(text("lock strike 12 V 0,35 A"), "door-unit", "Change to 0.35", text("lock strike 12 V 0.35 A"));
+});
+
+test("a comma before three digits may be for thousands: nothing is put in", () => {
+  const fixes = fixesIn(
+    mullion`
+      holder u1 "Unit 1" code 4829
+      keypad gate "Gate" : tiny {
+        installer code 6044
+        relay 1 "Foot gate" { 1 u1 }
+      }
+      door "Foot gate" { lock strike 12 V 1,200 mA }
+    `,
+    "door-unit",
+  );
+  expect(fixes.map(({ fix }) => fix.title)).toEqual([]);
 });

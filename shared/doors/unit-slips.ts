@@ -1,5 +1,5 @@
-/** How units are written elsewhere: each with what is meant by it here. They are read as units, so that whoever writes one is told. */
-export const unitSlips: ReadonlyMap<string, string> = new Map([
+/** How units are written elsewhere: each with what is meant by it here. */
+const unitSlips: ReadonlyMap<string, string> = new Map([
   ["v", "V"],
   ["volt", "V"],
   ["volts", "V"],
@@ -36,6 +36,11 @@ export const unitSlips: ReadonlyMap<string, string> = new Map([
   ["hour", "h"],
   ["hours", "h"],
 ]);
+
+/** Metres of a length in feet, to the centimetre; undefined for any other unit. The international foot is 0.3048 m. */
+export function metresOfFeet(value: number, written: string): number | undefined {
+  return /^(?:ft|feet|foot)$/i.test(written) ? Math.round(value * 30.48) / 100 : undefined;
+}
 
 /** What was probably meant by a word that is no unit of ours; undefined for one that nobody writes. */
 export function unitMeant(written: string): string | undefined {
