@@ -38,7 +38,7 @@ const inOrder = (lines: readonly object[]) => lines.map(line => JSON.stringify(l
 async function bothOf(cwd: string, folder: string): Promise<{ printed: readonly object[]; shown: readonly object[]; files: number }> {
   const files = new Map<string, string>();
   for (const name of readdirSync(join(cwd, folder), { recursive: true, encoding: "utf8" }))
-    if (name.endsWith(".mullion")) files.set(`/${folder}/${name}`, readFileSync(join(cwd, folder, name), "utf8"));
+    if (/\.(mullion|mullion\.age|names)$/.test(name)) files.set(`/${folder}/${name}`, readFileSync(join(cwd, folder, name), "utf8"));
   let printed = "";
   try {
     const asked = [join(root, "out/mullion.js"), "check", folder, "--format", "json", "--today", today];
