@@ -1,12 +1,14 @@
 /** The entry of `mullion`: reads the words, runs one command, and turns every ending into an exit status. */
 import { parse } from "node:path";
 import { takesColour } from "./colour.ts";
+import type { ExitStatus } from "./command.ts";
 import { commands } from "./commands/index.ts";
 import { dayOf } from "./day.ts";
 import { failure } from "./failure.ts";
-import { runProgram } from "./program.ts";
 import { isTerminal, readInput, typedLines, write } from "./standard-streams.ts";
 import type { Surroundings } from "./surroundings.ts";
+import { version } from "./version.ts";
+import { plainWords } from "./words.ts";
 
 const around: Surroundings = {
   cwd: workingFolder(),
@@ -31,7 +33,7 @@ function workingFolder(): string {
   }
 }
 
-runProgram(process.argv.slice(2), commands, around).then(
+run(process.argv.slice(2)).then(
   status => {
     process.exitCode = status;
   },
@@ -40,3 +42,14 @@ runProgram(process.argv.slice(2), commands, around).then(
     process.exitCode = 2;
   },
 );
+
+async function run(words: readonly string[]): Promise<ExitStatus> {
+  if (words.length === 1 && words[0] === "--version") {
+    around.out(`mullion ${version}\n`);
+    return 0;
+  }
+  const plain = plainWords(words, commands);
+  if (plain) return plain.command.run(plain.operands, plain.options, around);
+  const { runProgram } = await import("./program.ts");
+  return runProgram(words, commands, around);
+}

@@ -1,8 +1,8 @@
 /** Writes the papers of one kind beside the site, or where they were asked for. */
 import { basename, join } from "node:path";
 import { findingsOf } from "../../../shared/checks/run.ts";
-import { holdsBack } from "../../../shared/plan/held-back.ts";
 import type { Paper, PaperKind } from "../../../shared/papers/paper.ts";
+import { holdsBack } from "../../../shared/plan/held-back.ts";
 import { fileIdOf, isFolder } from "../../files.ts";
 import { ToolProblem } from "../../tool-problem.ts";
 import { writeFileWhole } from "../../write-file.ts";

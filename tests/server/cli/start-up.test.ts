@@ -1,4 +1,4 @@
-/** How long the command line takes to start, against Node itself. Figures that are missed by more than twice are a failure. */
+/** How long the command line takes to start, against Node itself. The quickest run of each says least of what else the machine is doing. */
 import { spawnSync } from "node:child_process";
 import { statSync } from "node:fs";
 import { join } from "node:path";
@@ -14,33 +14,36 @@ const fiftyLines = [
 ].join("");
 
 const figures = { version: 1.6, check: 2.5 };
-const tolerance = 2;
+/** The machine may be busy with something else: that makes single runs slow, and hardly all of many. */
+const tolerance = 1.5;
+const turns = { least: 12, most: 60 };
 
-test("--version and a check of a small site, as multiples of `node -e 0`", () => {
+test("--version and a check of a small site, as multiples of `node -e 0`", { timeout: 120_000 }, () => {
   expect(fiftyLines.split("\n").length).toBe(51);
   const cwd = folderOf({ "tiny.mullion": model, "yard.mullion": fiftyLines });
   const runs = { node: ["-e", "0"], version: [bundle, "--version"], check: [bundle, "check"] };
-  const times: Record<string, number[]> = { node: [], version: [], check: [] };
-  for (let turn = 0; turn < 12; turn++) {
-    for (const [name, words] of Object.entries(runs)) {
+  const times: Record<keyof typeof runs, number[]> = { node: [], version: [], check: [] };
+  const quickest = (name: keyof typeof runs) => Math.min(...times[name]);
+  const ratio = (name: keyof typeof figures) => quickest(name) / quickest("node");
+  const isQuick = (name: keyof typeof figures) => ratio(name) < figures[name] * tolerance;
+  for (let turn = 0; turn <= turns.most; turn++) {
+    for (const name of ["node", "version", "check"] as const) {
       const begun = performance.now();
-      const { status } = spawnSync(process.execPath, words, { cwd });
+      const { status } = spawnSync(process.execPath, runs[name], { cwd });
       // The first turn fills the cache.
-      if (turn > 0) times[name]?.push(performance.now() - begun);
+      if (turn > 0) times[name].push(performance.now() - begun);
       expect(status).toBe(0);
     }
+    if (turn >= turns.least && isQuick("version") && isQuick("check")) break;
   }
-  const median = (name: string) => times[name]?.sort((a, b) => a - b)[5] ?? Number.NaN;
-  const ratios = { version: median("version") / median("node"), check: median("check") / median("node") };
+  const said = (name: keyof typeof figures) => `${ratio(name).toFixed(2)} times (figure ${figures[name]})`;
   console.log(
-    `node -e 0 ${median("node").toFixed(0)} ms; --version ${ratios.version.toFixed(2)} times (figure ${figures.version}), check ${ratios.check.toFixed(2)} times (figure ${figures.check})`,
+    `quickest of ${times.node.length}: node -e 0 ${quickest("node").toFixed(0)} ms; --version ${said("version")}, check ${said("check")}`,
   );
-  // The quickest of each is held against the figure: it says least of what else the machine is doing.
-  const least = (name: string) => Math.min(...(times[name] ?? []));
-  expect(least("version") / least("node")).toBeLessThan(figures.version * tolerance);
-  expect(least("check") / least("node")).toBeLessThan(figures.check * tolerance);
+  expect(ratio("version")).toBeLessThan(figures.version * tolerance);
+  expect(ratio("check")).toBeLessThan(figures.check * tolerance);
 });
 
 test("the bundle is at most twice 350 kB", () => {
-  expect(statSync(join(root, "out/cli.js")).size).toBeLessThan(350_000 * tolerance);
+  expect(statSync(join(root, "out/cli.js")).size).toBeLessThan(350_000 * 2);
 });
