@@ -114,8 +114,17 @@ export interface ContactSum {
   readonly over: readonly ("amps" | "inrush" | "volts")[];
 }
 
+/** A site is a value; several findings and faces ask for the sums of one. */
+const known = new WeakMap<Site, readonly DoorSum[]>();
+
 /** The sum of every door that has a label, in the order of the text. */
 export function doorSums(site: Site): readonly DoorSum[] {
+  const sums = known.get(site) ?? sumsOf(site);
+  known.set(site, sums);
+  return sums;
+}
+
+function sumsOf(site: Site): readonly DoorSum[] {
   const doors = doorsOf(site);
   if (doors.length === 0) return [];
   const feeding = feedingByDoor(site);
