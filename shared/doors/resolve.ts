@@ -31,7 +31,10 @@ export function doorsOf(site: Site): readonly WiredDoor[] {
   const relays = new Map<string, KeypadRelay[]>();
   for (const keypad of site.keypads.values()) {
     for (const relay of keypad.relays) {
-      if (relay.label !== undefined) relays.set(relay.label, [...(relays.get(relay.label) ?? []), relay]);
+      if (relay.label === undefined) continue;
+      const same = relays.get(relay.label);
+      if (same) same.push(relay);
+      else relays.set(relay.label, [relay]);
     }
   }
   return site.doors.flatMap(({ file, node }) => {

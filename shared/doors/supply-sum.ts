@@ -83,7 +83,7 @@ export function supplySums(site: Site, law: BatteryLaw = usualLaw): readonly Sup
     const sumOf = (takes?: Fed["takes"]) =>
       feeds.reduce((sum, fed) => (takes === undefined || fed.takes === takes ? sum + (fed.amps ?? 0) : sum), 0);
     const [totalAmps, standingAmps, openingAmps] = [sumOf(), sumOf("always"), sumOf("opening")];
-    const peakAmps = totalAmps + Math.max(0, ...feeds.map(fed => (fed.inrushAmps ?? 0) - (fed.amps ?? 0)));
+    const peakAmps = totalAmps + feeds.reduce((most, fed) => Math.max(most, (fed.inrushAmps ?? 0) - (fed.amps ?? 0)), 0);
     const batterySum = batterySumOf(supply, standingAmps, openingAmps, law);
     return {
       ...supply,
