@@ -6,6 +6,7 @@ import { withSealedOpened } from "../unsealing.ts";
 import type { Command, CommandOption, ExitStatus, OptionValues } from "./command.ts";
 import { textOf } from "./command.ts";
 import { isDay } from "./day.ts";
+import { identityOption } from "./identity-option.ts";
 import { meant } from "./nearest.ts";
 import type { Surroundings } from "./surroundings.ts";
 import { version } from "./version.ts";
@@ -63,12 +64,6 @@ function addCommand(program: Parser, command: Command, around: Surroundings, go:
     return go(command.sealed ? () => withSealedOpened(unsealingFor(command, textOf(options, "identity"), around), run) : run);
   });
 }
-
-/** On every command that reads sites. */
-const identityOption: CommandOption = {
-  flags: "--identity <file>",
-  about: "the identity that opens sealed files, - to type it (default: the file that MULLION_IDENTITY names)",
-};
 
 /** What opens sealed files is loaded when the first of them is met. */
 function unsealingFor(command: Command, given: string | undefined, { cwd, identity, askHidden }: Surroundings): Unsealing {

@@ -67,6 +67,7 @@ export function isAsSealed(
   return names.text === printNames(sealed, parse(text).tree, said) && readNames(names.text).sealedFor?.readers === said.readers;
 }
 
-function saidOf(readers: Readers): string {
+/** As a names file says it. */
+export function saidOf(readers: Readers): string {
   return "passphrase" in readers ? "passphrase" : readersDigest(readers.recipients);
 }

@@ -61,7 +61,7 @@ export interface Names {
 /** What a sealed record's names are: it declares nothing that another file could name. */
 export const noNames: Names = { holders: [], uses: [], others: [] };
 
-const line = /^[ \t]*(holder|use|keypad|model|door|supply|sealed)\b[ \t]*(.*?)[ \t]*$/;
+const line = /^[ \t]*(holder|use|keypad|model|door|supply|sealed)\b(.*)$/;
 const name = "[A-Za-z][A-Za-z0-9_-]*";
 const holderLine = new RegExp(`^(${name})[ \\t]*(?::(.*))?$`);
 const credential = new RegExp(`^([ \\t]*)(code|tag)(?:([ \\t]+)(${name}))?[ \\t]*$`);
@@ -79,7 +79,8 @@ export function readNames(text: string): Names {
     const said = whole.replace(/^\ufeff/, "").replace(/\r$/, "");
     const found = line.exec(said);
     if (!found) continue;
-    const [, kind = "", rest = ""] = found;
+    const kind = found[1] ?? "";
+    const rest = (found[2] ?? "").trim();
     const restStart = start + whole.indexOf(rest, whole.indexOf(kind) + kind.length);
     switch (kind) {
       case "holder": {

@@ -11,7 +11,7 @@ import { fittedCompanions, resolvePath } from "./paths.ts";
  */
 export function rootsOf(files: Iterable<SourceFile>): readonly FileId[] {
   const known = new Map<FileId, SourceFile>();
-  for (const source of files) known.set(source.file, source);
+  for (const source of files) known.set(nameOf(source), source);
   const reached = new Set<FileId>();
   const roots = new Set<FileId>();
   const claim = (root: FileId) => {
@@ -22,7 +22,7 @@ export function rootsOf(files: Iterable<SourceFile>): readonly FileId[] {
 
   const used = new Set<FileId>();
   for (const source of known.values()) {
-    for (const target of targetsOf(source, known)) if (target !== source.file) used.add(target);
+    for (const target of targetsOf(source, known)) if (target !== nameOf(source)) used.add(target);
   }
   for (const file of known.keys()) if (!reached.has(file) && !used.has(file)) claim(file);
   // What is left is used only by files that use each other: the first of each ring stands for it.
@@ -39,8 +39,13 @@ function reachedFrom(root: FileId, known: ReadonlyMap<FileId, SourceFile>): Read
   return reached;
 }
 
+/** What a `use` calls it: of a sealed file that is shut, the source's own file is that of its names. */
+function nameOf({ file, sealed }: SourceFile): FileId {
+  return sealed?.file ?? file;
+}
+
 function targetsOf(source: SourceFile, known: ReadonlyMap<FileId, SourceFile>): readonly FileId[] {
-  const targets: FileId[] = [...fittedCompanions(source.file)];
+  const targets: FileId[] = [...fittedCompanions(nameOf(source))];
   for (const declaration of source.tree.declarations) {
     if (declaration.kind === "use" && declaration.path?.text) targets.push(resolvePath(source.file, declaration.path.text));
   }

@@ -8,14 +8,19 @@ import { fmt } from "./fmt.ts";
 import { handover } from "./handover.ts";
 import { importTable } from "./import.ts";
 import { issue } from "./issue.ts";
+import { keys } from "./keys.ts";
 import { leave } from "./leave.ts";
 import { lsp } from "./lsp.ts";
 import { record } from "./record.ts";
 import { register } from "./register.ts";
 import { replay } from "./replay.ts";
+import { reseal } from "./reseal.ts";
 import { review } from "./review.ts";
+import { seal } from "./seal.ts";
 import { sheet } from "./sheet.ts";
 import { slips } from "./slips.ts";
+import { split } from "./split.ts";
+import { unseal } from "./unseal.ts";
 import { visit } from "./visit.ts";
 import { waiting } from "./waiting.ts";
 import { who } from "./who.ts";
@@ -39,5 +44,10 @@ export const commands: readonly Command[] = [
   visit,
   handover,
   envelope,
+  seal,
+  unseal,
+  reseal,
+  split,
+  keys,
   lsp,
 ];

@@ -3,7 +3,7 @@ import { Across } from "../../../shared/checks/across.ts";
 import { findingsOf } from "../../../shared/checks/run.ts";
 import type { FileId, Finding, SourceFile } from "../../../shared/finding.ts";
 import { loadSite } from "../../../shared/site/load.ts";
-import { fittedCompanion } from "../../../shared/site/paths.ts";
+import { fittedCompanions } from "../../../shared/site/paths.ts";
 import { rootsOf } from "../../../shared/site/roots.ts";
 import type { Day, Site } from "../../../shared/site/site.ts";
 import type { ReadProblem, Shelf } from "../../files.ts";
@@ -69,9 +69,9 @@ function isSite({ tree }: SourceFile): boolean {
 }
 
 /** What says which files belong together, and nothing else of a file. */
-function outlineOf({ file, tree }: SourceFile): SourceFile {
+function outlineOf({ file, tree, sealed }: SourceFile): SourceFile {
   const declarations = tree.declarations.filter(({ kind }) => kind === "site" || kind === "use");
-  return { file, text: "", tree: { ...tree, declarations, comments: [] }, problems: [] };
+  return { file, text: "", tree: { ...tree, declarations, comments: [] }, problems: [], ...(sealed && { sealed }) };
 }
 
 /** The report of one site that is already loaded and checked. */
@@ -98,8 +98,8 @@ function reportOf(found: readonly Finding[], files: readonly FileId[], source: R
 export function withCompanions(files: readonly FileId[], there: (file: FileId) => boolean = isThere): readonly FileId[] {
   const all = new Set(files);
   for (const file of files) {
-    const site = file.replace(/\.fitted\.mullion$/, ".mullion");
-    if (fittedCompanion(site) === file && there(site)) all.add(site);
+    const site = file.replace(/\.fitted\.mullion(\.age)?$/, ".mullion");
+    for (const each of [site, `${site}.age`]) if (fittedCompanions(site).includes(file) && there(each)) all.add(each);
   }
   return [...all];
 }
