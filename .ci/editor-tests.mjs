@@ -18,6 +18,7 @@ const runs = [
   { name: "site, newest", host: "newest", suite: "site", open: oneFolder },
   { name: "site, floor", host: "floor", suite: "site", open: oneFolder },
   { name: "restricted, newest", host: "newest", suite: "restricted", open: oneFolder, trust: true },
+  { name: "sealed, newest", host: "newest", suite: "sealed", open: oneFolder },
   { name: "two roots, newest", host: "newest", suite: "two-roots", open: twoRoots },
   { name: "workbench, newest", host: "newest", walk: true },
 ];

@@ -33,6 +33,7 @@ export class Texts {
   readonly #sources = new Map<FileId, SourceFile>();
   /** What stands in the place of sealed files that are shut, by the names files that it is of. */
   readonly #names = new Map<FileId, SourceFile>();
+  #shut = true;
   /** Grows with everything that may change what `now` answers. */
   revision = 0;
 
@@ -73,29 +74,34 @@ export class Texts {
     this.revision++;
   }
 
-  /** Every sealed file is read again when it is next needed. */
-  sealedChanged(): void {
+  /**
+   * Every sealed file is read again when it is next needed.
+   *
+   * @param shut nothing is at hand that opens any: what the editor still shows of one is not looked at either
+   */
+  sealedChanged(shut: boolean): void {
+    this.#shut = shut;
     for (const file of this.#disk.keys()) if (isSealed(file)) this.changedOnDisk(file);
   }
 
   opened(file: FileId): OpenText | undefined {
-    return this.#open.get(file);
+    return this.#shut && isSealed(file) ? undefined : this.#open.get(file);
   }
 
   allOpened(): Iterable<OpenText> {
-    return this.#open.values();
+    return [...this.#open.values()].filter(({ file }) => this.opened(file) !== undefined);
   }
 
   /** What this file's URI is to the client: the very text it opened it by, where it did. */
   uri(file: FileId): string {
-    const opened = this.#open.get(file)?.uri;
+    const opened = this.opened(file)?.uri;
     if (opened !== undefined) return opened;
     // Of a sealed file there is a text to go to; the file itself is bytes.
     return isSealed(file) ? sealedView(file) : file;
   }
 
   needsReading(file: FileId): boolean {
-    return !this.#open.has(file) && !this.#disk.get(file)?.known;
+    return !this.opened(file) && !this.#disk.get(file)?.known;
   }
 
   async readIn(files: Iterable<FileId>): Promise<void> {
@@ -141,7 +147,7 @@ export class Texts {
 
   /** The file as it is now; undefined where there is none or it has not been read. */
   now(file: FileId): SourceFile | undefined {
-    const opened = this.#open.get(file);
+    const opened = this.opened(file);
     return opened ? this.#parsed(file, opened.document.getText()) : (this.#disk.get(file)?.source ?? this.#names.get(file));
   }
 

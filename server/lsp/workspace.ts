@@ -302,9 +302,9 @@ export class Workspace {
     this.#listeners.push(listener);
   }
 
-  /** What opens sealed files is another than before. */
-  unlocked(): void {
-    this.texts.sealedChanged();
+  /** What opens sealed files is another than before. @param shut nothing is left that opens any */
+  unlocked(shut: boolean): void {
+    this.texts.sealedChanged(shut);
     this.#changed("elsewhere");
   }
 

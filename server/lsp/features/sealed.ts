@@ -14,7 +14,7 @@ export const sealed: Feature = {
     answer(connection, workspace, "mullion/unlock", "unlocking", async ({ secrets }): Promise<UnlockResult> => {
       if (!files) return secrets.length === 0 ? {} : { refused: notHere };
       const result = await files.unlock(secrets);
-      workspace.unlocked();
+      workspace.unlocked(secrets.length === 0);
       return result;
     });
     answer(connection, workspace, "mullion/unseal", "a sealed file", async ({ uri }): Promise<UnsealResult> => {
