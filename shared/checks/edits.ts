@@ -27,9 +27,9 @@ export function remove(site: Site, file: FileId, span: Span): Edit {
   const lineEnd = lineBreak < 0 ? text.length : lineBreak + 1;
   const before = text.slice(lineStart, span.start);
   const after = text.slice(span.end, lineEnd);
-  if (before.trim() === "" && /^\s*(\/\/.*)?\s*$/.test(after)) return replace(file, { start: lineStart, end: lineEnd }, "");
+  if (before.trim() === "" && /^(?:\/\/.*)?$/.test(after.trim())) return replace(file, { start: lineStart, end: lineEnd }, "");
   // Among other things on its line: one blank goes with it.
-  const blanks = /[ \t]*$/.exec(before)?.[0].length ?? 0;
+  const blanks = blanksBehind(before);
   return replace(file, { start: before.trim() === "" ? span.start : span.start - blanks, end: span.end }, "");
 }
 
@@ -53,8 +53,15 @@ export function linesAtEnd(site: Site, file: FileId, block: Span, lines: readonl
   const own = lines.map(line => `${indent}  ${line}${eol}`).join("");
   // A closing brace alone on its line: the new lines go above it. Otherwise the brace gets a line of its own.
   if (text.slice(lineStart, closing).trim() === "" && lineStart > block.start) return insert(file, lineStart, own);
-  const blanks = /[ \t]*$/.exec(text.slice(block.start + 1, closing))?.[0].length ?? 0;
+  const blanks = blanksBehind(text.slice(block.start + 1, closing));
   return replace(file, { start: closing - blanks, end: closing }, `${eol}${own}${indent}`);
+}
+
+/** How many blanks a text ends with. */
+function blanksBehind(text: string): number {
+  let at = text.length;
+  while (text[at - 1] === " " || text[at - 1] === "\t") at--;
+  return text.length - at;
 }
 
 /** Takes out what is placed: the entry, or its half of a pair. Installer and all-relay codes are not taken out so. */

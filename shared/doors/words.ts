@@ -13,7 +13,9 @@ export function voltsWords(volts: number, places = 2): string {
 
 /** `350 mA` below an ampere, `1.5 A` from there. */
 export function ampsWords(amps: number, places = 2): string {
-  return Math.abs(amps) > 0 && Math.abs(amps) < 1 ? `${rounded(amps * 1000, Math.max(0, places - 1))} mA` : `${rounded(amps, places + 1)} A`;
+  return Math.abs(amps) > 0 && Math.abs(amps) < 1
+    ? `${rounded(amps * 1000, Math.max(0, places - 1))} mA`
+    : `${rounded(amps, places + 1)} A`;
 }
 
 /** `1.372 Ω`. */
@@ -44,8 +46,7 @@ export function cableWords({ metres, mm2, awg, celsius }: CableSum): string {
 
 /** Without nothing behind the point. */
 export function rounded(value: number, places: number): string {
-  const text = value.toFixed(places);
-  return text.includes(".") ? text.replace(/\.?0+$/, "").replace(/^-0$/, "0") : text;
+  return String(Number(value.toFixed(places)));
 }
 
 /** `; assumed: 20 °C, nothing else on the cable`. */

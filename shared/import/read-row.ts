@@ -72,7 +72,9 @@ function readPrinted(written: string, guesses: string[], refusals: string[]): st
   if (written === "") return undefined;
   const spelled = written
     .replace(/^'/, "")
-    .replace(/\s*,\s*/, ",")
+    .split(",")
+    .map(part => part.trim())
+    .join(",")
     .replace(/\.0+$/, "");
   if (/^\d+(\.\d+)?[eE]\+?\d+$/.test(spelled)) {
     refusals.push("a spreadsheet has rounded the tag's number to a power of ten");

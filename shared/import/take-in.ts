@@ -155,13 +155,7 @@ class Credentials {
 
   /** `unit-1` of "Unit 1": letters and digits; a label without any of them is numbered. */
   #newId(label: string): string {
-    const letters = label
-      .normalize("NFKD")
-      .toLowerCase()
-      .replace(/[^a-z0-9]+/g, "-")
-      .replace(/^-+|-+$/g, "")
-      .slice(0, 24)
-      .replace(/-+$/, "");
+    const letters = idOf(label, 24);
     const wish = letters === "" ? "holder" : /^[a-z]/.test(letters) ? letters : `h-${letters}`;
     for (let suffix = 1; ; suffix++) {
       const id = suffix === 1 ? wish : `${wish}-${suffix}`;
@@ -170,6 +164,13 @@ class Credentials {
       return id;
     }
   }
+}
+
+/** Small letters and digits, with one dash for whatever stands between them. */
+function idOf(words: string, longest: number): string {
+  const plain = words.normalize("NFKD").toLowerCase();
+  const runs = plain.match(/[a-z0-9]+/g) ?? [];
+  return runs.join("-").slice(0, longest).replace(/-$/, "");
 }
 
 function give(growing: Growing, kind: "code" | "tag", written: string, value: string, row: ReadRow): Given {
@@ -188,12 +189,7 @@ function give(growing: Growing, kind: "code" | "tag", written: string, value: st
 }
 
 function newName(growing: Growing, wish: string): string {
-  const letters = wish
-    .normalize("NFKD")
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, "-")
-    .replace(/^-+|-+$/g, "")
-    .slice(0, 16);
+  const letters = idOf(wish, 16);
   const base = /^[a-z]/.test(letters) && letters !== "code" && letters !== "tag" ? letters : `r${letters}`;
   for (let suffix = 1; ; suffix++) {
     const name = suffix === 1 ? base : `${base}-${suffix}`;

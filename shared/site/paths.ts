@@ -1,7 +1,7 @@
 /** Paths as a `use` writes them, on top of plain paths (`/a/b.mullion`, `C:/a/b.mullion`) and of URIs. */
 import type { FileId } from "../finding.ts";
 
-const uri = /^([A-Za-z][A-Za-z0-9+.-]+:\/\/[^/]*)(.*)$/;
+const uri = /^([A-Za-z][A-Za-z0-9+.-]+:\/\/[^/]*)(|\/.*)$/s;
 const loneSurrogate = /[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
 const drive = /^([A-Za-z]:)(?=\/|$)/;
 

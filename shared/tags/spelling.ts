@@ -41,20 +41,21 @@ function shortNumberOf(text: string): number | undefined {
 const mostDigits = 24;
 
 function numberOf(text: string): bigint | TagProblem {
-  const hex = /^0[xX]0*([0-9A-Fa-f]*)$/.exec(text);
-  if (hex) return text.length < 3 ? "not-a-tag" : whole(`0x${hex[1] || "0"}`);
-  const decimal = /^0*([0-9]*)$/.exec(text);
-  if (decimal) return text === "" ? "not-a-tag" : whole(decimal[1] || "0");
-  const pair = /^0*([0-9]*),0*([0-9]*)$/.exec(text);
-  if (!pair || /^,|,$/.test(text)) return "not-a-tag";
-  const facility = whole(pair[1] || "0");
-  const number = whole(pair[2] || "0");
+  const hex = /^0[xX]([0-9A-Fa-f]+)$/.exec(text);
+  if (hex) return whole(hex[1] ?? "", "0x");
+  if (/^[0-9]+$/.test(text)) return whole(text);
+  const pair = /^([0-9]+),([0-9]+)$/.exec(text);
+  if (!pair) return "not-a-tag";
+  const facility = whole(pair[1] ?? "");
+  const number = whole(pair[2] ?? "");
   if (typeof number === "string" || number > 0xffffn) return "number-range";
   return typeof facility === "string" ? facility : (facility << 16n) | number;
 }
 
-function whole(digits: string): bigint | TagProblem {
-  return digits.length > mostDigits ? "too-many-bits" : BigInt(digits);
+/** Zeros before a number are none of its digits. */
+function whole(written: string, base: "0x" | "" = ""): bigint | TagProblem {
+  const digits = written.replace(/^0+/, "") || "0";
+  return digits.length > mostDigits ? "too-many-bits" : BigInt(base + digits);
 }
 
 /** Decimal of the data bits as `facility,number` and as hexadecimal: the other two spellings, for faces that show them. */

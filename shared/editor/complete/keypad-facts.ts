@@ -55,15 +55,15 @@ function relays(keypad: Keypad | undefined, whole: boolean): readonly Suggestion
 
 /** Codes that a keypad may be given, in the order of the text. */
 function codes(site: Site, { line }: Cursor): readonly Suggestion[] {
-  const holder = /([A-Za-z][\w-]*)\.$/.exec(line)?.[1];
+  const [holder] = line.endsWith(".") ? line.split(/[^\w-]/).slice(-2) : [];
   const all = [...site.holders.values()].flatMap(({ credentials }) => credentials.filter(({ kind }) => kind === "code"));
   return all
-    .filter(credential => holder === undefined || credential.holder.id === holder)
+    .filter(credential => !holder || credential.holder.id === holder)
     .map(({ name, holder: { id, label } }, index): Suggestion => {
       const path = name === undefined ? id : `${id}.${name}`;
       return {
         kind: "credential",
-        label: holder === undefined ? path : (name ?? "code"),
+        label: !holder ? path : (name ?? "code"),
         detail: labelled(label),
         rank: index,
         about: { what: "holder", name: id },
