@@ -5,10 +5,8 @@
  * that takes longer than to read and check a small site.
  */
 import type { IToken, TokenType } from "chevrotain";
+import { blank } from "./lines.ts";
 import * as t from "./tokens.ts";
-
-/** A character that parts words and means nothing else. */
-export const blank = /[ \t\n\r\v\f\u00a0\u1680\u2000-\u200f\u2028\u2029\u202f\u205f\u2060\u3000\ufeff]/;
 
 export interface Cut {
   readonly tokens: IToken[];

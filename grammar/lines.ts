@@ -1,5 +1,8 @@
 /** Where a line begins and ends, for the two places in which line breaks matter. */
 
+/** A character that parts words and means nothing else. */
+export const blank = /[ \t\n\r\v\f\u00a0\u1680\u2000-\u200f\u2028\u2029\u202f\u205f\u2060\u3000\ufeff]/;
+
 /** Nothing but blanks between the offset and the line break before it. */
 export function isFirstOnLine(text: string, offset: number): boolean {
   for (let index = offset - 1; index >= 0; index--) {
@@ -26,6 +29,8 @@ export function isDotAfter(text: string, offset: number): boolean {
   return text.charCodeAt(index) === 46;
 }
 
+/** Within a line. */
 function isBlank(unit: number): boolean {
-  return unit === 32 || unit === 9 || unit === 0xfeff || unit === 0xa0 || unit === 11 || unit === 12 || (unit >= 0x2000 && unit <= 0x200f);
+  if (unit < 128) return unit === 32 || unit === 9 || unit === 11 || unit === 12;
+  return blank.test(String.fromCharCode(unit));
 }

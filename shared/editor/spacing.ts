@@ -1,5 +1,5 @@
 /** The formatter's result as the fewest and smallest edits: only blanks and line breaks between words are ever touched. */
-import { blank } from "../../grammar/cut.ts";
+import { blank } from "../../grammar/lines.ts";
 import type { Span } from "../../grammar/tree.ts";
 
 export interface SpacingEdit extends Span {

@@ -78,3 +78,10 @@ test("the layout of a text with any blanks that part words is a change of blanks
     expect(after).toBe('holder u1 "A" code 4829\n');
   }
 });
+
+test("a comment that stands alone behind any blank is laid out as one that stands alone", () => {
+  for (const blank of ["\u2029", "\u3000", "\u202f", "\u1680", "\u2060"]) {
+    const { tree } = parse(`${blank}// why`);
+    expect(tree.comments).toMatchObject([{ alone: true }]);
+  }
+});
