@@ -5,6 +5,7 @@ import type { ExitStatus } from "./command.ts";
 import { commands } from "./commands/index.ts";
 import { dayOf } from "./day.ts";
 import { failure } from "./failure.ts";
+import { runCommand } from "./run-command.ts";
 import { isTerminal, readInput, typedLines, write } from "./standard-streams.ts";
 import type { Surroundings } from "./surroundings.ts";
 import { version } from "./version.ts";
@@ -49,7 +50,7 @@ async function run(words: readonly string[]): Promise<ExitStatus> {
     return 0;
   }
   const plain = plainWords(words, commands);
-  if (plain) return plain.command.run(plain.operands, plain.options, around);
+  if (plain) return runCommand(plain.command, plain.operands, plain.options, around);
   const { runProgram } = await import("./program.ts");
   return runProgram(words, commands, around);
 }

@@ -1,13 +1,10 @@
 /** The command line as the argument library knows it, made from the list of commands. */
 import { CommanderError, InvalidArgumentError, Option, Command as Parser } from "commander";
-import { ToolProblem } from "../tool-problem.ts";
-import type { Unsealing } from "../unsealing.ts";
-import { withSealedOpened } from "../unsealing.ts";
 import type { Command, CommandOption, ExitStatus, OptionValues } from "./command.ts";
-import { textOf } from "./command.ts";
 import { isDay } from "./day.ts";
 import { identityOption } from "./identity-option.ts";
 import { meant } from "./nearest.ts";
+import { runCommand } from "./run-command.ts";
 import type { Surroundings } from "./surroundings.ts";
 import { version } from "./version.ts";
 
@@ -60,30 +57,8 @@ function addCommand(program: Parser, command: Command, around: Surroundings, go:
     const options = given[command.arguments.length] as OptionValues;
     const words = given.slice(0, command.arguments.length).flat();
     const texts = words.filter(word => typeof word === "string");
-    const run = () => command.run(texts, options, around);
-    return go(command.sealed ? () => withSealedOpened(unsealingFor(command, textOf(options, "identity"), around), run) : run);
+    return go(() => runCommand(command, texts, options, around));
   });
-}
-
-/** What opens sealed files is loaded when the first of them is met. */
-function unsealingFor(command: Command, given: string | undefined, { cwd, identity, askHidden }: Surroundings): Unsealing {
-  const goesOnShut = command.sealed === "names";
-  const named = given ?? identity;
-  if (named === undefined) return { goesOnShut };
-  let open: Unsealing["open"];
-  return {
-    goesOnShut,
-    open: async met => {
-      try {
-        open ??= (await import("../seal/open.ts")).opener({ cwd, identity: named, askHidden });
-        return await open(met);
-      } catch (error) {
-        // What stands in the environment is for every site, and no reason to check none.
-        if (error instanceof ToolProblem && goesOnShut && given === undefined) return { shut: error.message };
-        throw error;
-      }
-    },
-  };
 }
 
 /** No exit and no writing of its own: both are left to the caller. */

@@ -7,7 +7,7 @@ const root = join(import.meta.dirname, "../..");
 
 export function setup(): void {
   try {
-    execFileSync(process.execPath, [join(root, ".ci/build.mjs"), "launcher", "cli", "pdf", "server"], {
+    execFileSync(process.execPath, [join(root, ".ci/build.mjs"), "launcher", "cli", "pdf", "age", "server"], {
       stdio: ["ignore", "ignore", "pipe"],
       encoding: "utf8",
     });
