@@ -47,6 +47,15 @@ describe("the package", () => {
   });
 });
 
+test("the command line is packed with all that it loads", () => {
+  const loaded = [...readFileSync(join(root, "out/cli.js"), "utf8").matchAll(/"(?:\.\/)?([a-z-]+\.mjs)"/g)].map(
+    ([, name]) => `out/${name}`,
+  );
+  expect([...new Set(loaded)].sort()).toEqual(["out/age.mjs", "out/pdf.mjs"]);
+  const named = readFileSync(join(root, ".npmignore"), "utf8").split("\n");
+  expect(["out/mullion.js", "out/cli.js", "out/server.js", ...loaded].filter(file => !named.includes(`!${file}`))).toEqual([]);
+});
+
 describe("package.json", () => {
   test("asks for the VS Code whose interface it is written against", () => {
     expect(manifest.engines.vscode).toBe(`^${manifest.devDependencies["@types/vscode"]}`);
