@@ -71,6 +71,7 @@ export async function startEditor(host, options = {}) {
     const port = await listening(server, options.log ?? (() => {}));
     return {
       port,
+      data,
       server,
       stop,
       address: (open, payload) => address(port, { ...open, ...(options.token && { tkn: options.token }) }, payload),

@@ -23,7 +23,8 @@ export async function walkThrough(host, extensions, folder) {
     await build({ entryPoints, outfile, bundle: true, platform: "node", format: "esm", logLevel: "error" });
     const { steps } = await import(pathToFileURL(outfile).href);
 
-    editor = await startEditor(host, { extensions });
+    // As on a desktop: what is typed is saved when somebody saves it.
+    editor = await startEditor(host, { extensions, settings: { "files.autoSave": "off" } });
     browser = await chromium.launch(await chromiumOptions());
     const page = await browser.newPage({ viewport: { width: 1400, height: 900 } });
     page.setDefaultTimeout(15_000);
@@ -37,7 +38,7 @@ export async function walkThrough(host, extensions, folder) {
         results.push({ name: step.name, ms: 0, failure: "not reached" });
         continue;
       }
-      const failure = await step.run({ page, folder }).then(
+      const failure = await step.run({ page, folder, kept: editor.data }).then(
         () => undefined,
         error => error.stack ?? String(error),
       );

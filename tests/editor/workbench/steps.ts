@@ -1,12 +1,13 @@
 /** A walk through the workbench, as a person would take it: each step goes on from where the one before has left. */
 import assert from "node:assert/strict";
-import { readFile } from "node:fs/promises";
+import { readdir, readFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { Locator, Page } from "playwright-core";
 
 export interface Step {
   readonly name: string;
-  run(at: { readonly page: Page; readonly folder: string }): Promise<void>;
+  /** `folder` is the one that is open; `kept` is where VS Code keeps what it needs for itself: settings, backups, history. */
+  run(at: { readonly page: Page; readonly folder: string; readonly kept: string }): Promise<void>;
 }
 
 const siteFile = "tannery-wharf.mullion";
@@ -155,6 +156,39 @@ export const steps: readonly Step[] = [
     },
   },
   {
+    name: "unlock a sealed file and see its text",
+    async run({ page, folder }) {
+      await openSealed(page);
+      await inFrame(page, /This file is sealed/);
+      const identity = /AGE-SECRET-KEY-\w+/.exec(await readFile(join(folder, "saltings-yard/test-identity.txt"), "utf8"))?.[0] ?? "";
+      await command(page, "Mullion: Unlock Sealed Files");
+      await page.locator(".quick-input-list").getByText("Identity", { exact: true }).click();
+      const box = page.locator(".quick-input-widget input[type=password]");
+      await box.fill(identity);
+      await box.press("Enter");
+      await line(page, "holder berth1").waitFor();
+    },
+  },
+  {
+    name: "what VS Code keeps of a sealed text: while it is not saved its backup, saved nothing",
+    async run({ page, kept }) {
+      await line(page, "holder berth1").click();
+      await page.keyboard.press("Home");
+      await page.keyboard.type(`// ${secretWords}`);
+      await page.keyboard.press("Enter");
+      await until("a backup of what is not saved", async () => (await keptWith(kept, secretWords)).some(key => /backup/i.test(key)));
+      await page.keyboard.press("Control+S");
+      await page.locator(".tab.active.dirty").waitFor({ state: "detached" });
+      await until("nothing kept of what is saved", async () => (await keptWith(kept, secretWords)).length === 0);
+      // The same words in a plain file are kept: the search would have found them.
+      await openFile(page, "curlew-court.mullion");
+      await page.keyboard.press("Control+Home");
+      await page.keyboard.type(`// ${secretWords}\n`);
+      await page.keyboard.press("Control+S");
+      await until("the local history of a plain file", async () => (await keptWith(kept, secretWords)).some(key => /history/i.test(key)));
+    },
+  },
+  {
     name: "nothing has spoken up unasked",
     async run({ page }) {
       const said = await page.locator(".notification-list-item-message").allTextContents();
@@ -205,9 +239,35 @@ async function pickKeypad(page: Page, label: string): Promise<void> {
   await list.getByText(label, { exact: true }).first().click();
 }
 
+const secretWords = "lapwings on the saltings at dusk";
+
+async function openSealed(page: Page): Promise<void> {
+  await page.keyboard.press("Control+P");
+  await page.locator(".quick-input-widget input").fill("people.mullion.age");
+  await page.locator(".quick-input-list").getByText("people.mullion.age").first().waitFor();
+  await page.keyboard.press("Enter");
+}
+
+async function until(what: string, look: () => Promise<boolean>): Promise<void> {
+  const end = Date.now() + 20_000;
+  while (!(await look())) {
+    if (Date.now() > end) throw new Error(`waited in vain for ${what}`);
+    await new Promise(resolve => setTimeout(resolve, 250));
+  }
+}
+
+/** Files in which VS Code keeps, for its own use, anything with these words in it. */
+async function keptWith(kept: string, words: string): Promise<string[]> {
+  const names = await readdir(kept, { recursive: true });
+  const found = await Promise.all(
+    names.map(async name => ((await readFile(join(kept, name)).catch(() => "")).includes(words) ? [name] : [])),
+  );
+  return found.flat();
+}
+
 /** Waits until a page that VS Code shows in a frame of its own has this text, and answers with where it stands. */
 async function inFrame(page: Page, text: string | RegExp): Promise<Locator> {
-  const end = Date.now() + 10_000;
+  const end = Date.now() + 30_000;
   for (;;) {
     for (const frame of page.frames().filter(one => one !== page.mainFrame())) {
       const place = frame.getByText(text).first();
