@@ -33,6 +33,8 @@ const padLines: ReadonlySet<string> = new Set(
 );
 /** Two keys that begin such a line. */
 const padBeginnings: ReadonlySet<string> = new Set([...padLines].map(line => line.slice(0, 2)));
+/** The lines of three, by their number: quicker to ask than text. */
+const threeInLine: readonly boolean[] = Array.from({ length: 1_000 }, (_, line) => padLines.has(String(line).padStart(3, "0")));
 /** The column that is longer than three keys, and the corners in any order. */
 const corners = "1379";
 
@@ -44,7 +46,7 @@ export const weakWords: Readonly<Record<WeakKind, string>> = {
   frequent: "is among the twenty most used codes of a published count",
   "one digit": "is one digit over and over, with one other at most",
   run: "counts up or down in even steps",
-  year: "reads as a year",
+  year: "reads as a year, or as two",
   date: "reads as a date",
   mirrored: "reads the same backwards",
   repeated: "is a shorter group repeated",
@@ -64,7 +66,7 @@ export function weakness(code: string): WeakKind | undefined {
   if (oneDigit(code)) return "one digit";
   if (evenSteps(code)) return "run";
   if (code.length === 4 && publishedTopTwenty.includes(code)) return "frequent";
-  if (code.length === 4 && /^(19|20)/.test(code)) return "year";
+  if (/^((19|20)\d\d){1,2}$/.test(code)) return "year";
   if (readsAsDate(code)) return "date";
   if (readsTheSameBackwards(code)) return "mirrored";
   if (repeatedGroup(code)) return "repeated";
@@ -83,25 +85,34 @@ function readsTheSameBackwards(code: string): boolean {
   return true;
 }
 
-/** All one digit; from six digits on also all but one. (At four digits "all but one" would be 360 codes of 10 000, more than the rule is worth.) */
+/** All one digit; from five digits on also all but one. (At four digits "all but one" would be 360 codes of 10 000, more than the rule is worth.) */
 function oneDigit(code: string): boolean {
   // Whichever it is, it stands twice among the first three.
   const digit = code[0] === code[1] || code[0] === code[2] ? code[0] : code[1];
   let count = 0;
   for (let i = 0; i < code.length; i++) if (code[i] === digit) count++;
-  return count === code.length || (code.length >= 6 && count === code.length - 1);
+  return count === code.length || (code.length >= 5 && count === code.length - 1);
 }
 
-/** 1234, 8765, 7890, 2468: steps of one (round the corner from 9 to 0 too) or of two. */
+/**
+ * 1234, 8765, 7890, 2468: steps of one or of two, round the corner from 9 to 0 too (by twos from five digits on: 24680). From six digits on a run
+ * with one more digit before or behind it: 123450, 234561, 012349. (At five digits that would be 500 codes of 100 000.)
+ */
 function evenSteps(code: string): boolean {
-  const step = digitAt(code, 1) - digitAt(code, 0);
-  if (Math.abs(step) <= 2 && everyStep(code, moved => moved === step)) return true;
-  const turn = (step + 10) % 10;
-  return (turn === 1 || turn === 9) && everyStep(code, moved => (moved + 10) % 10 === turn);
+  const { length } = code;
+  if (isRun(code, 0, length, length >= 5)) return true;
+  return length >= 6 && isRun(code, 1, length - 1, false) && (isRun(code, 0, length - 1, false) || isRun(code, 1, length, false));
 }
 
-function everyStep(code: string, is: (moved: number) => boolean): boolean {
-  for (let i = 1; i < code.length; i++) if (!is(digitAt(code, i) - digitAt(code, i - 1))) return false;
+function isRun(code: string, from: number, end: number, twosTurn: boolean): boolean {
+  const step = digitAt(code, from + 1) - digitAt(code, from);
+  const turn = (step + 10) % 10;
+  const turns = turn === 1 || turn === 9 || (twosTurn && (turn === 2 || turn === 8));
+  if (Math.abs(step) > 2 && !turns) return false;
+  for (let i = from + 2; i < end; i++) {
+    const moved = digitAt(code, i) - digitAt(code, i - 1);
+    if (moved !== step && !(turns && (moved + 10) % 10 === turn)) return false;
+  }
   return true;
 }
 
@@ -113,7 +124,7 @@ function dayOfMonth(month: string, day: string): boolean {
 }
 
 /**
- * Day-month and month-day (four digits); with a two-digit year before or behind (six); with a year of 1900 to 2099 (eight).
+ * Day-month and month-day (four digits); with a two-digit year before or behind, or a month with a year of 1900 to 2099 (six); day, month and such a year (eight).
  * Shorter ways of writing a date (one-digit days or months) are left out: they would take in most of all codes.
  */
 function readsAsDate(code: string): boolean {
@@ -122,7 +133,11 @@ function readsAsDate(code: string): boolean {
     case 4:
       return either(code);
     case 6:
-      return either(code.slice(0, 4)) || dayOfMonth(code.slice(2, 4), code.slice(4, 6));
+      return (
+        either(code.slice(0, 4)) ||
+        dayOfMonth(code.slice(2, 4), code.slice(4, 6)) ||
+        /^((19|20)\d\d(0[1-9]|1[0-2])|(0[1-9]|1[0-2])(19|20)\d\d)$/.test(code)
+      );
     case 8:
       return (/^\d{4}(19|20)/.test(code) && either(code.slice(0, 4))) || (/^(19|20)/.test(code) && either(code.slice(4, 8)));
     default:
@@ -130,9 +145,13 @@ function readsAsDate(code: string): boolean {
   }
 }
 
-/** 1212, 123123, 12121: a group of at most half the length, over and over, the last one cut short where it must be. */
+/**
+ * 1212, 123123, 12121: a group of at most half the length, over and over, the last one cut short where it must be; of seven digits
+ * the group may have four, 1234123. (At five digits a group of three would be 1 000 codes of 100 000.)
+ */
 function repeatedGroup(code: string): boolean {
-  for (let group = 1; group <= code.length / 2; group++) {
+  const longest = code.length < 7 ? code.length / 2 : Math.ceil(code.length / 2);
+  for (let group = 1; group <= longest; group++) {
     if (code[group] === code[0] && everyDigit(code, i => i % group)) return true;
   }
   return false;
@@ -145,13 +164,13 @@ function everyDigit(code: string, sameAs: (index: number) => number): boolean {
 }
 
 /**
- * 1122, 555666: equal blocks of one digit each. From six digits on, pairs that all move by the same step: 124578 (both digits by three), 102030 (one digit by one).
- * Six digits: the blocks are 1 100 codes of a million, the moving pairs 1 300.
+ * 1122, 555666: equal blocks of one digit each; where the length is odd with one digit more before or behind them, 11223, 1112223. From six digits on, pairs that all
+ * move by the same step: 124578 (both digits by three), 102030 (one digit by one).
+ * Six digits: the blocks are 1 100 codes of a million, the moving pairs 1 300. Five digits: 1 900 of 100 000.
  */
 function blocks(code: string): boolean {
-  for (let size = 2; size <= code.length / 2 && code[1] === code[0]; size++) {
-    if (code.length % size === 0 && everyDigit(code, i => i - (i % size))) return true;
-  }
+  const odd = code.length % 2;
+  if (equalBlocks(code, odd, code.length) || (odd === 1 && equalBlocks(code, 0, code.length - 1))) return true;
   if (code.length < 6 || code.length % 2 !== 0) return false;
   const move = (at: number, pair: number) => (digitAt(code, pair * 2 + at) - digitAt(code, pair * 2 - 2 + at) + 10) % 10;
   const [left, right] = [move(0, 1), move(1, 1)];
@@ -161,15 +180,45 @@ function blocks(code: string): boolean {
   return true;
 }
 
-/** 2580, 1379 in any order, 147258: one straight line, the four corners, or lines of three after each other (a last one may be cut short by one). */
+function equalBlocks(code: string, from: number, end: number): boolean {
+  const length = end - from;
+  for (let size = 2; size <= length / 2 && code[from + 1] === code[from]; size++) {
+    if (length % size !== 0) continue;
+    let i = from;
+    while (i < end && code[i] === code[i - ((i - from) % size)]) i++;
+    if (i === end) return true;
+  }
+  return false;
+}
+
+/**
+ * 2580, 1379 in any order, 147258: one straight line, the four corners, or from five digits on lines of three or four after each other. Each begins on any key, or goes on
+ * from the key where the one before it ended, 14789, 1236987; a last one may be cut short by one.
+ */
 function followsPad(code: string): boolean {
   if (padLines.has(code)) return true;
   if (code.length === 4) return [...corners].every(key => code.includes(key));
-  for (let from = 0; from < code.length; from += 3) {
-    const line = code.slice(from, from + 3);
-    if (line.length === 3 ? !padLines.has(line) : from === 0 || !padBeginnings.has(line)) return false;
-  }
-  return true;
+  if (code.length < 5 || ![0, 1, 2].some(start => isLine(code, start))) return false;
+  return followsLines(code) || followsLines(reversed(code));
+}
+
+/** Whether the three keys from `start` are a line: without one of these near its beginning no code is made of lines. */
+function isLine(code: string, start: number): boolean {
+  return threeInLine[digitAt(code, start) * 100 + digitAt(code, start + 1) * 10 + digitAt(code, start + 2)] === true;
+}
+
+function followsLines(code: string): boolean {
+  return [3, 4].some(end => padLines.has(code.slice(0, end)) && goesOn(code, end));
+}
+
+/** Whether lines lead from `from`, where a whole one has ended, to the end of the code. */
+function goesOn(code: string, from: number): boolean {
+  const left = code.length - from;
+  if (left === 0) return true;
+  if (left === 1 ? padBeginnings.has(code.slice(from - 1)) : left === 2 && padBeginnings.has(code.slice(from))) return true;
+  return [from - 1, from].some(start =>
+    [3, 4].some(length => start + length <= code.length && padLines.has(code.slice(start, start + length)) && goesOn(code, start + length)),
+  );
 }
 
 function digitAt(code: string, index: number): number {
