@@ -20,7 +20,7 @@ export interface PlanEntry {
   readonly shows?: string;
   /** Typing it again changes nothing and is not refused. */
   readonly repeatable: boolean;
-  /** No other entry depends on it, and leaving it out leaves the keypad safe. */
+  /** No other entry depends on it, no later session is entered with it, and leaving it out leaves the keypad safe. */
   readonly skippable: boolean;
   /** Numbers of the entries that must have been taken before this one. */
   readonly needs: readonly number[];

@@ -25,7 +25,11 @@ export function sessionsOf(model: Model, before: Memory, stretches: readonly (re
     installer = steps.reduce((code, step) => installerAfter(model, step.operation, code), installer);
     sessions.push({
       enter: encodeEnter(model, entered),
-      entries: steps.map(step => entryOf(model, step, entered, numbers, needed)),
+      entries: steps.map(step => {
+        // What comes after a new installer code is entered with it, and its keys may have it in them.
+        const isEnteredWith = step.operation.operation === "set installer" && (numbers.get(step) ?? 0) < numbers.size;
+        return { ...entryOf(model, step, entered, numbers), skippable: !needed.has(step) && !isEnteredWith };
+      }),
       leave: model.session === "one entry" ? [] : encodeLeave(model, { installer }),
       changesInstaller: steps.some(step => step.operation.operation === "set installer"),
     });
@@ -72,7 +76,7 @@ function wipes(model: Model, operation: Operation): boolean {
   return operation.operation === "clear all" && (model.operations.get("clear all")?.wipes ?? false);
 }
 
-function entryOf(model: Model, step: Step, installer: Digits, numbers: ReadonlyMap<Step, number>, needed: ReadonlySet<Step>): PlanEntry {
+function entryOf(model: Model, step: Step, installer: Digits, numbers: ReadonlyMap<Step, number>): Omit<PlanEntry, "skippable"> {
   const { operation, because } = step;
   const shows =
     operation.operation === "set setting" ? model.settings.get(operation.label)?.shows : model.operations.get(operation.operation)?.shows;
@@ -82,7 +86,6 @@ function entryOf(model: Model, step: Step, installer: Digits, numbers: ReadonlyM
     groups: encode(model, operation, { installer }),
     ...(shows === undefined ? {} : { shows }),
     repeatable: isRepeatable(model, operation, installer),
-    skippable: !needed.has(step),
     needs: [...step.needs].map(need => numbers.get(need) ?? 0).sort((a, b) => a - b),
     ...(because ? { because } : {}),
   };

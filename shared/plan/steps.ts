@@ -162,7 +162,9 @@ function needFreedTwins(model: Model, holding: Holding, removers: PlaceSteps["re
       for (const holder of half === "code" ? holding.code(place.to.code) : holding.tag(place.to.tag)) {
         if (holder === place || holder.unknown) continue;
         const remover = removers.get(holder)?.[half];
-        if (remover && remover !== step) step.needs.add(remover);
+        if (!remover || remover === step) continue;
+        step.needs.add(remover);
+        if (remover.because === "no longer wanted") remover.because = "frees a twin";
       }
     }
 }

@@ -71,6 +71,7 @@ export function transition(model: Model, from: Memory, to: Memory, lost: Readonl
     if (length && changes) shutting.add(length);
     const { ordered, left } = inOrder(all, groups(steps, shutting));
     if (left.length === 0) {
+      if (stored !== from) sayRelength(from, stored, found);
       if (facts.installer) sayBlocked(doors, byId, facts.installer);
       return split(ordered, facts.installer, doors);
     }
@@ -129,6 +130,22 @@ function needHalvesDone(doors: Doors, found: PlaceSteps): void {
       }
     }
   }
+}
+
+/** What is typed into a place whose code goes with the old length says so. */
+function sayRelength(from: Memory, stored: Memory, found: PlaceSteps): void {
+  for (const [{ id, kind }, { code }] of found.writers) {
+    const [was, is] =
+      kind === "slot"
+        ? [from.slots.get(id)?.code, stored.slots.get(id)?.code]
+        : [from.allRelay.get(keyOf(id))?.code, stored.allRelay.get(keyOf(id))?.code];
+    if (code && was !== undefined && is === undefined) code.because = "length changed";
+  }
+}
+
+/** `all-relay 990` is `990` in a memory. */
+function keyOf(id: string): string {
+  return id.replace(/^all-relay /, "");
 }
 
 /** A place that is cleared so that the new installer code enters says so. */

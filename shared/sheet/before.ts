@@ -45,7 +45,7 @@ export function beforeYouStart(
   if (known)
     items.push({
       kind: "key",
-      text: `Is the record still true? Key ${known.who}: ${names.doors(known.opens)} must open. If not, stop and find out what is fitted.`,
+      text: `${plan.start.from === "fitted" && plan.start.text !== undefined ? `Was ${visible(plan.start.text)} typed as it stands?` : "Is the record still true?"} Key ${known.who}: ${names.doors(known.opens)} must open. If not, stop and find out what is fitted.`,
       keys: shownGroups(known.groups, show),
     });
   const told = holdersToTell(plan, names);

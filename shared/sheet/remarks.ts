@@ -10,6 +10,7 @@ export function againWords(entry: SheetEntry): string {
 
 export function skipWords(entry: SheetEntry): string {
   if (entry.skippable) return "May be skipped.";
+  if (entry.operation === "set installer") return "May not be skipped: what follows is entered with the new installer code.";
   if (entry.neededBy.length === 0) return "May not be skipped.";
   return `May not be skipped: ${entriesWords(entry.neededBy)} ${entry.neededBy.length === 1 ? "needs" : "need"} it.`;
 }

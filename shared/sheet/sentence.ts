@@ -62,7 +62,7 @@ export function becauseWords(because: PlanEntry["because"]): string | undefined 
     case undefined:
       return undefined;
     case "frees a twin":
-      return "Here first because the keypad refuses one code in two places.";
+      return "The text no longer has it here; first because the keypad refuses one code or tag in two places.";
     case "frees a taken slot":
       return "Here because the keypad refuses to write into a taken slot.";
     case "breaks a cycle":

@@ -39,7 +39,7 @@ describe("an earlier text, taken as typed", () => {
       typed: ["put code 1", "clear slot 2", "put code 3"],
     });
     const { out } = mullion(["sheet", "yard.mullion", "--from", "old.mullion", "--format", "txt", "-o", "-"], { cwd });
-    expect(out).toMatch(/^from +what old\.mullion says, taken as typed$/m);
+    expect(out).toMatch(/^ +from +what old\.mullion says, taken as typed$/m);
   });
 
   test("each withdrawn code is tried, and one that stays tells whether the text was ever typed", () => {

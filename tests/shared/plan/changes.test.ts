@@ -101,7 +101,10 @@ describe("the installer code", () => {
       ["OK 9753 OK", true],
       ["OK 8642 OK", false],
     ]);
-    expect(plan.sessions[0]?.entries[0]).toMatchObject({ skippable: true, repeatable: true });
+    // What follows is entered with it; alone, it may be left for another day.
+    expect(plan.sessions[0]?.entries[0]).toMatchObject({ skippable: false, repeatable: true, needs: [] });
+    const alone = planOf(plain, "installer code 9753 relay 1 { 1 code 1111 }", "installer code 8642 relay 1 { 1 code 1111 }");
+    expect(alone.sessions[0]?.entries[0]).toMatchObject({ skippable: true });
   });
 
   test("is typed when nothing blocks it any more: the code that did is cleared before, in another session", () => {
@@ -135,7 +138,7 @@ describe("the installer code", () => {
         "installer code 9753 relay 1 { 1 code 1111 2 tag 77 3 code 3333 }",
         "installer code 86420 relay 1 { 1 code 11111 2 tag 77 }",
       ),
-    ).toEqual(["1 set installer 86420", "--", "2 put code 1/1 11111 after 1"]);
+    ).toEqual(["1 set installer 86420", "--", "2 put code 1/1 11111 (length changed) after 1"]);
   });
 
   test("of another length where codes are kept: the old ones sleep, and are cleared or written over", () => {
@@ -412,4 +415,12 @@ test("what is wanted but no keypad of the model could hold is refused in words w
     expect(plan.cannot).toMatch(reason);
     expect(plan.cannot).not.toContain("1111");
   }
+});
+
+test("what is cleared to make way for its twin says so, and what is only cleared says that", () => {
+  expect(typed(plain, "installer code 9753 relay 1 { 1 code 1111 2 code 2222 }", "installer code 9753 relay 1 { 3 code 1111 }")).toEqual([
+    "1 clear slot 1/2 (no longer wanted)",
+    "2 clear slot 1/1 (frees a twin)",
+    "3 put code 1/3 1111 after 2",
+  ]);
 });

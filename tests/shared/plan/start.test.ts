@@ -68,7 +68,7 @@ test("or from what an earlier text wanted", () => {
   }));
   if (!earlier?.keypad?.model || !now?.keypad) throw new Error("the sites of the test have their keypads");
   const plan = planFor(now.site, now.keypad, { held: heldByText(earlier.keypad.model, earlier.keypad) });
-  expect("cannot" in plan ? plan.cannot : entriesOf(plan)).toBe("1 clear slot /4 (no longer wanted)\n2 put code /2 5591 after 1");
+  expect("cannot" in plan ? plan.cannot : entriesOf(plan)).toBe("1 clear slot /4 (frees a twin)\n2 put code /2 5591 after 1");
 });
 
 test("a record of another model has no plan", () => {
