@@ -22,6 +22,9 @@ export const fmt: Command = {
       const found = readText(file);
       if (!("text" in found)) {
         if ("unreadable" in found) problems.push({ file, reason: found.unreadable });
+        // In a folder they are passed over; one that was named is answered for.
+        else if ("sealed" in found && paths.some(path => path.endsWith(".age")))
+          around.out(`${shownPath(file, around.cwd)}: sealed, and left as it is\n`);
         continue;
       }
       const shown = shownPath(file, around.cwd);

@@ -68,8 +68,7 @@ export function yardOf(files: Readonly<Record<string, string>>): Yard {
 }
 
 /** A copy of the sealed sample with the models that it uses, without its identity. */
-export function sampleYard(): string {
-  const cwd = folderOf();
+export function sampleYard(cwd = folderOf()): string {
   const samples = join(root, "samples");
   cpSync(join(samples, "models"), join(cwd, "models"), { recursive: true });
   mkdirSync(join(cwd, "saltings-yard"));
