@@ -30,15 +30,24 @@ export async function whileLocked<T>(path: string, shown: string, work: () => Pr
 }
 
 function taken(lock: string, shown: string): boolean {
+  const problem = (error: unknown) => new ToolProblem(`cannot write beside ${shown}: ${systemReason(error)}`);
+  let file: number;
   try {
-    const file = openSync(lock, "wx", 0o600);
-    writeSync(file, String(process.pid));
-    closeSync(file);
-    return true;
+    file = openSync(lock, "wx", 0o600);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === "EEXIST") return false;
-    throw new ToolProblem(`cannot write beside ${shown}: ${systemReason(error)}`);
+    throw problem(error);
   }
+  try {
+    writeSync(file, String(process.pid));
+  } catch (error) {
+    // On a full disk there is room for a name, and none for a number.
+    rmSync(lock, { force: true });
+    throw problem(error);
+  } finally {
+    closeSync(file);
+  }
+  return true;
 }
 
 /**
