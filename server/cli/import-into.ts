@@ -18,8 +18,7 @@ import type { Surroundings } from "./surroundings.ts";
 
 /** @throws ToolProblem where the table or the site's file cannot be read, or a column is not to be found; nothing is written then */
 export async function importInto(table: string, options: OptionValues, around: Surroundings): Promise<ExitStatus> {
-  const output = textOf(options, "output");
-  if (output === undefined) throw new ToolProblem("name the site's file: -o SITE.mullion");
+  const output = textOf(options, "output") ?? besideTable(table);
   const [header = [], ...rows] = recordsOf(table, around.cwd);
   const columns = columnsOf(header, listOf(options, "map"));
   if ("wrong" in columns) throw new ToolProblem(`${table}: ${columns.wrong}`);
@@ -56,6 +55,11 @@ export async function importInto(table: string, options: OptionValues, around: S
   );
   if (sayUnreadable(files.problems, around)) return 2;
   return count("refused") + inPart > 0 ? 1 : 0;
+}
+
+/** `register.csv` is taken into `register.mullion`. */
+function besideTable(table: string): string {
+  return `${table.replace(/\.[^./\\]+$/, "")}.mullion`;
 }
 
 /** Cells by row, the separator found by the headings. @throws ToolProblem where it is no table */

@@ -14,10 +14,14 @@ const headings: Readonly<Record<ColumnName, readonly string[]>> = {
   slot: ["slot", "place", "position", "location", "memory", "slotnumber", "no", "nr", "number"],
 };
 
+/** A comma before the name of another column; a heading may have commas of its own. */
+const nextColumn = new RegExp(`,\\s*(?=(?:${columnNames.join("|")})=)`);
+
 const plain = (text: string) => text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, "");
 
 /**
- * @param map `holder=Name`: a column by its heading, or by its number from 1; wins over what the headings say.
+ * @param map `holder=Name`, several with commas between them: a column by its heading, or by its number from 1; wins over what
+ * the headings say.
  * @returns the columns found, from 0, or what is wrong in words
  */
 export function columnsOf(header: readonly string[], map: readonly string[]): Columns | { readonly wrong: string } {
@@ -26,7 +30,7 @@ export function columnsOf(header: readonly string[], map: readonly string[]): Co
     const at = header.findIndex(heading => headings[name].includes(plain(heading)));
     if (at >= 0 && !Object.values(columns).includes(at)) columns[name] = at;
   }
-  for (const said of map) {
+  for (const said of map.flatMap(each => each.split(nextColumn))) {
     const [name = "", heading = ""] = said.split(/=(.*)/s);
     if (!(columnNames as readonly string[]).includes(name))
       return { wrong: `no column is called ${name}; there are ${columnNames.join(", ")}` };

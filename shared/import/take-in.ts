@@ -168,7 +168,7 @@ class Credentials {
 
 /** Small letters and digits, with one dash for whatever stands between them. */
 function idOf(words: string, longest: number): string {
-  const plain = words.normalize("NFKD").toLowerCase();
+  const plain = words.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
   const runs = plain.match(/[a-z0-9]+/g) ?? [];
   return runs.join("-").slice(0, longest).replace(/-$/, "");
 }

@@ -6,10 +6,15 @@ export const importTable: Command = {
   about: "Take a spreadsheet (CSV) into a site's text, and report row by row what was taken, guessed and refused. No codes are shown.",
   arguments: [{ name: "<table>", about: "a CSV file with a row of headings: holder, code, tag, keypad, relay, slot" }],
   options: [
-    { flags: "--map <column>", about: "a column by its heading or number: --map holder=Name; may stand more than once", repeated: true },
+    {
+      flags: "--map <column>",
+      about: "columns by their headings or numbers: --map holder=Name,code=3; may stand more than once",
+      repeated: true,
+    },
     {
       flags: "-o, --output <path>",
-      about: "the site's file, filled or made new (required); its keypads have to be in it for places to be taken",
+      about:
+        "the site's file, filled or made new (default: the table's name with .mullion); its keypads have to be in it for places to be taken",
     },
     { flags: "--dry-run", about: "report and change nothing" },
   ],

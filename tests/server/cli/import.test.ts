@@ -132,3 +132,10 @@ test("with --dry-run it is said and not done", () => {
   expect(run(cwd, "--dry-run").out).toContain("nothing was written");
   expect(textOf(cwd)).toBe(site);
 });
+
+test("columns named in one go, a file beside the table, and letters with marks in an id", () => {
+  const cwd = folderOf({ "register.csv": "Who,Key\nMöwe & Café,5591\n" });
+  const { status, out } = mullion(["import", "register.csv", "--map", "holder=1,code=Key"], { cwd });
+  expect([status, out.split("; ").at(-1)]).toEqual([0, "written to register.mullion\n"]);
+  expect(readFileSync(join(cwd, "register.mullion"), "utf8")).toContain('holder mowe-cafe "Möwe & Café"');
+});
