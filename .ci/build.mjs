@@ -6,6 +6,7 @@ import { build } from "esbuild";
 import { lean } from "./lean.mjs";
 import { root } from "./node.mjs";
 import { writeNotices } from "./notices.mjs";
+import { pack } from "./pack.mjs";
 
 const tooOld =
   'if (parseInt(process.versions.node, 10) < 22) { console.error("mullion needs Node 22 or later; this is Node " + process.versions.node + "."); process.exit(2); }';
@@ -44,6 +45,9 @@ const parts = {
     ...forNode,
     from: "server/cli/main.ts",
     to: "out/cli.js",
+    more: "out/cli-more.js",
+    // The rest is for commands that do not start whenever a file is saved.
+    soon: ["server/cli/asked.ts", "server/cli/findings/check-files.ts", "server/cli/findings/formats/index.ts"],
     plugins: [
       lean,
       frugalArguments,
@@ -105,18 +109,24 @@ async function decisionsOfParser() {
     write: false,
   });
   const { prepared } = await import(`data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString("base64")}`);
-  return JSON.stringify(prepared);
+  return JSON.stringify(JSON.stringify(prepared));
+}
+
+/** Put in place whole, so that a run of the file that is there goes on undisturbed. */
+function put(path, contents, runs = false) {
+  const making = `${path}.${process.pid}`;
+  mkdirSync(dirname(path), { recursive: true });
+  writeFileSync(making, contents);
+  if (runs) chmodSync(making, 0o755);
+  renameSync(making, path);
 }
 
 /**
- * As the launcher wants it: with its own hash as the first line, loading by the function that it is given, and in ASCII. Patterns are
- * all that still holds other characters, and a pattern may be written either way.
+ * As the launcher wants it: with its own hash as the first line, and in ASCII. Patterns are all that still holds other characters, and
+ * a pattern may be written either way.
  */
-function asBody(contents) {
-  const text = Buffer.from(contents)
-    .toString("utf8")
-    .replace(/\bimport\((?=")/g, "load(")
-    .replace(/[^\0-\x7f]/g, unit => `\\u${unit.charCodeAt(0).toString(16).padStart(4, "0")}`);
+function asBody(code) {
+  const text = code.replace(/[^\0-\x7f]/g, unit => `\\u${unit.charCodeAt(0).toString(16).padStart(4, "0")}`);
   return `//${createHash("sha256").update(text).digest("hex").slice(0, 16)}\n${text}`;
 }
 
@@ -124,13 +134,10 @@ const built = asked.length > 0 ? asked : Object.keys(parts);
 const decisions = await decisionsOfParser();
 const inputs = new Map();
 for (const name of built) {
-  const { from, to, plugins, ...how } = parts[name];
-  const outfile = join(root, to);
-  const { metafile, outputFiles } = await build({
-    ...how,
-    plugins,
+  const { from, to, more, soon, ...own } = parts[name];
+  const how = {
+    ...own,
     entryPoints: [join(root, from)],
-    outfile,
     bundle: true,
     minify: true,
     keepNames: false,
@@ -140,18 +147,19 @@ for (const name of built) {
     define: {
       "process.env.NODE_ENV": '"production"',
       MULLION_VERSION: JSON.stringify(version),
-      ...(plugins?.includes(lean) && { MULLION_DECISIONS: decisions }),
+      ...(own.plugins?.includes(lean) && { MULLION_DECISIONS: decisions }),
     },
-  });
-  // Put in place whole, so that a run of the file that is there goes on undisturbed.
-  for (const { path, contents } of outputFiles) {
-    const making = `${path}.${process.pid}`;
-    mkdirSync(dirname(path), { recursive: true });
-    writeFileSync(making, name === "cli" ? asBody(contents) : contents);
-    if (name === "launcher") chmodSync(making, 0o755);
-    renameSync(making, path);
+  };
+  if (more) {
+    const packed = await pack(how, soon);
+    put(join(root, more), asBody(packed.more));
+    put(join(root, to), asBody(packed.begin));
+    inputs.set(name, packed.inputs);
+  } else {
+    const { metafile, outputFiles } = await build({ ...how, outfile: join(root, to) });
+    for (const { path, contents } of outputFiles) put(path, contents, name === "launcher");
+    inputs.set(name, Object.keys(metafile.inputs));
   }
-  inputs.set(name, Object.keys(metafile.inputs));
 }
 // Written only when all that is in a package has been built: half a list would be wrong.
 for (const [names, file] of [

@@ -9,23 +9,33 @@ import { homedir } from "node:os";
 import { join } from "node:path";
 import { Script } from "node:vm";
 
-const body = join(__dirname, "cli.js");
-// It has no character beyond ASCII, which spares decoding it.
-const source = readFileSync(body, "latin1");
-// Its first line is its own hash: V8 itself tells one source from another by nothing but their length.
-const hash = source.slice(2, source.indexOf("\n"));
-// Each command keeps its own: what its first run compiled.
+/** Each command keeps its own, and what its first few runs compiled: the very first may have had nothing to do. */
+const contributions = 4;
 const command = /^[a-z]+$/.exec(process.argv[2] ?? "")?.[0] ?? "other";
-const beginning = `${command}-${process.version}-${process.arch}-`;
-const name = `${beginning}${hash}`;
-
 const folder = cacheFolder();
-const cachedData = folder === undefined ? undefined : kept(join(folder, name));
-const script = new Script(`(function (require, load) {${source}\n})`, { filename: body, ...(cachedData && { cachedData }) });
-if (folder !== undefined && (!cachedData || script.cachedDataRejected)) process.once("exit", () => keep(folder));
 
-// What is loaded on demand is loaded from here: a script of its own may not.
-script.runInThisContext()(require, (part: string) => import(part));
+// What stands in files of its own is loaded from here: a script may not.
+const load = (file: string) => import(file);
+body("cli")(require, load, () => body("cli-more"));
+
+/** The function that a file of the command line is. */
+function body(name: string) {
+  const file = join(__dirname, `${name}.js`);
+  // It has no character beyond ASCII, which spares decoding it.
+  const source = readFileSync(file, "latin1");
+  // Its first line is its own hash: V8 itself tells one source from another by nothing but their length.
+  const hash = source.slice(2, source.indexOf("\n"));
+  const beginning = `${command}-${name}-${process.version}-${process.arch}-`;
+  const { count, cachedData } = keptAs(`${beginning}${hash}`);
+  const script = new Script(`(${source}\n)`, { filename: file, ...(cachedData && { cachedData }) });
+  const known = script.cachedDataRejected ? 0 : count;
+  if (folder !== undefined && known < contributions)
+    process.once("exit", status => {
+      // What was only told that it cannot be done has shown nothing of the command.
+      if (status !== 2) keep(folder, beginning, `${beginning}${hash}-${known + 1}`, script.createCachedData());
+    });
+  return script.runInThisContext();
+}
 
 /** Never the common folder for temporary files: whoever may write a cache may decide what is run. */
 function cacheFolder(): string | undefined {
@@ -37,21 +47,25 @@ function cacheFolder(): string | undefined {
   }
 }
 
-function kept(file: string): Buffer | undefined {
-  try {
-    return readFileSync(file);
-  } catch {
-    return undefined;
+/** What is kept under a name, and how many runs have contributed to it. */
+function keptAs(name: string): { readonly count: number; readonly cachedData?: Buffer } {
+  for (let count = contributions; folder !== undefined && count > 0; count--) {
+    const file = join(folder, `${name}-${count}`);
+    try {
+      return { count, cachedData: readFileSync(file) };
+    } catch {
+      // Not that many yet.
+    }
   }
+  return { count: 0 };
 }
 
 /** Written whole or not at all, for V8 trusts what it is given. Where it cannot be written, every start is like the first. */
-function keep(folder: string): void {
+function keep(folder: string, beginning: string, name: string, compiled: Buffer): void {
   const making = join(folder, `${name}.${process.pid}`);
   try {
     mkdirSync(folder, { recursive: true, mode: 0o700 });
     const file = openSync(making, "wx", 0o600);
-    const compiled = script.createCachedData();
     for (let at = 0; at < compiled.length; ) at += writeSync(file, compiled, at);
     fsyncSync(file);
     closeSync(file);

@@ -8,17 +8,36 @@ const checkIn = (caches: string, cwd: string) => mullion(["check"], { cwd, env: 
 const kept = (caches: string) => readdirSync(join(caches, "mullion/compiled"));
 const site = { "tiny.mullion": model, "yard.mullion": clashing };
 
-test("each command keeps one file, which later starts leave as it is", () => {
+test("each command keeps what its first four runs compiled, which later starts leave as it is", () => {
   const [caches, cwd] = [folderOf(), folderOf(site)];
+  const named = (count: number) => [
+    expect.stringMatching(new RegExp(`^check-cli-${process.version}-${process.arch}-[0-9a-f]{16}-${count}$`)),
+  ];
+  const about = () => statSync(join(caches, "mullion/compiled", kept(caches)[0] ?? ""));
+  // A comment alone takes little of the program.
+  mullion(["check"], { cwd: folderOf({ "empty.mullion": "// nothing yet\n" }), env: { XDG_CACHE_HOME: caches, LOCALAPPDATA: caches } });
+  const little = about().size;
   const first = checkIn(caches, cwd);
   expect(first).toMatchObject({ status: 1, err: "", out: expect.stringContaining("slot-clash") });
-  expect(kept(caches)).toEqual([expect.stringMatching(new RegExp(`^check-${process.version}-${process.arch}-[0-9a-f]{16}$`))]);
-  const file = join(caches, "mullion/compiled", kept(caches)[0] ?? "");
-  const before = statSync(file);
+  expect(kept(caches)).toEqual(named(2));
+  expect(about().size).toBeGreaterThan(little * 1.2);
+  for (const count of [3, 4, 4]) {
+    expect(checkIn(caches, cwd)).toEqual(first);
+    expect(kept(caches)).toEqual(named(count));
+  }
+  const before = about();
   expect(checkIn(caches, cwd)).toEqual(first);
-  expect(statSync(file)).toMatchObject({ ino: before.ino, mtimeMs: before.mtimeMs, size: before.size });
-  expect(mullion(["--version"], { env: { XDG_CACHE_HOME: caches, LOCALAPPDATA: caches } }).status).toBe(0);
-  expect(kept(caches).map(name => name.split("-")[0])).toEqual(["check", "other"]);
+  expect(about()).toMatchObject({ ino: before.ino, mtimeMs: before.mtimeMs, size: before.size });
+});
+
+test("what is loaded on demand is kept, too, and nothing of a run that was refused", () => {
+  const caches = folderOf();
+  const env = { XDG_CACHE_HOME: caches, LOCALAPPDATA: caches };
+  expect(mullion(["explain", "no-such-finding"], { env }).status).toBe(2);
+  expect(readdirSync(caches)).toEqual([]);
+  expect(mullion(["explain", "slot-clash"], { env }).status).toBe(0);
+  expect(mullion(["--version"], { env }).status).toBe(0);
+  expect(kept(caches).map(name => name.replace(/-v.*/, ""))).toEqual(["explain-cli-more", "explain-cli", "other-cli"]);
 });
 
 test.each(["empty", "cut off", "something else"])("a kept file that is %s is put right", how => {
@@ -35,8 +54,11 @@ test.each(["empty", "cut off", "something else"])("a kept file that is %s is put
 });
 
 test("what an earlier version kept is cleared away, and nothing of others", () => {
-  const old = `check-${process.version}-${process.arch}-0000000000000000`;
-  const caches = folderOf({ [`mullion/compiled/${old}`]: "old", "mullion/compiled/check-v1.0.0-x64-0000000000000000": "another Node's" });
+  const old = `check-cli-${process.version}-${process.arch}-0000000000000000-4`;
+  const caches = folderOf({
+    [`mullion/compiled/${old}`]: "old",
+    "mullion/compiled/check-cli-v1.0.0-x64-0000000000000000-4": "another Node's",
+  });
   checkIn(caches, folderOf(site));
   expect(kept(caches)).toHaveLength(2);
   expect(kept(caches)).not.toContain(old);
@@ -50,8 +72,8 @@ test.each(["there is none", "it cannot be made", "it is a file"])("without a cac
   expect(readdirSync(cwd).sort()).toEqual(["file", "tiny.mullion", "yard.mullion"]);
 });
 
-test("the body is in ASCII, and says which one it is", () => {
-  const body = readFileSync(join(root, "out/cli.js"), "utf8");
-  expect(body).toMatch(/^\/\/[0-9a-f]{16}\n[\0-\x7f]*$/);
+test("both files are in ASCII, and say which they are", () => {
+  for (const file of ["out/cli.js", "out/cli-more.js"])
+    expect(readFileSync(join(root, file), "utf8")).toMatch(/^\/\/[0-9a-f]{16}\n[\0-\x7f]*$/);
   expect(statSync(bundle).size).toBeLessThan(4000);
 });

@@ -107,7 +107,8 @@ test.runIf(process.platform !== "win32")("a working folder that is gone is no fa
 });
 
 test("the language server has to be there", () => {
-  const apart = folderOf({ "mullion.js": readFileSync(bundle), "cli.js": readFileSync(join(root, "out/cli.js")) });
+  const command = ["mullion.js", "cli.js", "cli-more.js"].map(file => [file, readFileSync(join(root, "out", file))]);
+  const apart = folderOf(Object.fromEntries(command));
   const ran = spawnSync(process.execPath, [join(apart, "mullion.js"), "lsp", "--stdio"], { encoding: "utf8" });
   expect({ status: ran.status, out: ran.stdout, err: ran.stderr }).toEqual({
     status: 2,
