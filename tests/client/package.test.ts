@@ -48,12 +48,13 @@ describe("the package", () => {
 });
 
 test("the command line is packed with all that it loads", () => {
-  const loaded = [...readFileSync(join(root, "out/cli.js"), "utf8").matchAll(/"(?:\.\/)?([a-z-]+\.mjs)"/g)].map(
-    ([, name]) => `out/${name}`,
+  const body = ["out/cli.js", "out/cli-more.js"];
+  const loaded = body.flatMap(file =>
+    [...readFileSync(join(root, file), "utf8").matchAll(/"(?:\.\/)?([a-z-]+\.mjs)"/g)].map(([, name]) => `out/${name}`),
   );
   expect([...new Set(loaded)].sort()).toEqual(["out/age.mjs", "out/pdf.mjs"]);
   const named = readFileSync(join(root, ".npmignore"), "utf8").split("\n");
-  expect(["out/mullion.js", "out/cli.js", "out/server.js", ...loaded].filter(file => !named.includes(`!${file}`))).toEqual([]);
+  expect(["out/mullion.js", ...body, "out/server.js", ...loaded].filter(file => !named.includes(`!${file}`))).toEqual([]);
 });
 
 describe("package.json", () => {
