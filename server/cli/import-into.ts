@@ -7,6 +7,7 @@ import { readRow, usualLength } from "../../shared/import/read-row.ts";
 import type { RowReport } from "../../shared/import/take-in.ts";
 import { takeIn } from "../../shared/import/take-in.ts";
 import { visible } from "../../shared/sheet/visible.ts";
+import { loadSite } from "../../shared/site/load.ts";
 import { fileIdOf, isThere, readText, shelf } from "../files.ts";
 import { writeText } from "../seal/write-sealed.ts";
 import { ToolProblem } from "../tool-problem.ts";
@@ -36,7 +37,7 @@ export async function importInto(table: string, options: OptionValues, around: S
   const filled = rows.flatMap((cells, index) =>
     cells.every(cell => cell.trim() === "") ? [] : [readRow(cells, index + 2, columns, usual)],
   );
-  const { files: changed, report } = takeIn(root, root, open, filled);
+  const { files: changed, report } = takeIn(root, sealedPeople(root, open) ?? root, open, filled);
   const dry = options.dryRun === true;
   for (const [file, text] of changed) if (!dry) await writeText(file, text, [...changed.keys()], around.cwd);
   for (const { row, verdict, words } of report) around.out(`row ${row}: ${verdict}${words === "" ? "" : `: ${visible(words)}`}\n`);
@@ -60,6 +61,12 @@ export async function importInto(table: string, options: OptionValues, around: S
 /** `register.csv` is taken into `register.mullion`. */
 function besideTable(table: string): string {
   return `${table.replace(/\.[^./\\]+$/, "")}.mullion`;
+}
+
+/** Where a site seals its codes, new ones go to them. */
+function sealedPeople(root: FileId, open: (file: FileId) => SourceFile | undefined): FileId | undefined {
+  const { files } = loadSite(root, open);
+  return files.find(({ sealed }) => sealed && !sealed.file.endsWith(".fitted.mullion.age"))?.file;
 }
 
 /** Cells by row, the separator found by the headings. @throws ToolProblem where it is no table */

@@ -124,7 +124,7 @@ function told(site: Site, split: Split, after: ReadonlyMap<FileId, string>, cwd:
 function asLines(sign: string, text: string): readonly string[] {
   const lines = text.split(/\r?\n/);
   if (lines.at(-1)?.trim() === "") lines.pop();
-  return lines.map(line => `  ${sign} ${visible(line)}`);
+  return lines.map(line => `  ${sign} ${visible(line)}`.trimEnd());
 }
 
 function hidden(text: string, hides: (offset: number) => boolean): string {

@@ -52,7 +52,8 @@ export function splitSite(site: Site, people: FileId): Split | { readonly not: s
         `${record}.age`,
         [records.get(`${record}.age`) ?? "", ...blocks.map(span => wholeLines(source, span))].join("\n").trimStart(),
       );
-    for (const span of [...taken, ...blocks]) edits.push({ file: source.file, ...withBlankLine(source.text, span), text: "" });
+    for (const span of joined(source.text, [...taken, ...blocks]))
+      edits.push({ file: source.file, ...withBlankLine(source.text, span), text: "" });
     if (taken.length > 0) edits.push(useOf(source, people));
   }
 
@@ -138,6 +139,18 @@ function endWith({ text }: SourceFile, end: number, next: number): number {
 function wholeLines({ text }: SourceFile, { start, end }: Span): string {
   const taken = text.slice(start, end);
   return taken.endsWith("\n") ? taken : `${taken}${lineBreakOf(text)}`;
+}
+
+/** Stretches with nothing but blanks between them, on one line say, are cut out as one. */
+function joined(text: string, spans: readonly Span[]): readonly Span[] {
+  const result: Span[] = [];
+  for (const span of [...spans].sort((one, other) => one.start - other.start)) {
+    const before = result.at(-1);
+    if (before && text.slice(before.end, span.start).trim() === "" && !text.slice(before.end, span.start).includes("\n"))
+      result[result.length - 1] = { start: before.start, end: span.end };
+    else result.push(span);
+  }
+  return result;
 }
 
 /** With the blank line behind it, where one stands before it too. */

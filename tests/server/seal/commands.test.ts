@@ -310,6 +310,16 @@ describe("a sealed site at work", () => {
     expect(readdirSync(cwd)).toEqual(before);
   });
 
+  test("what a table brings is sealed too", () => {
+    const { open, read } = sealedYard({ "table.csv": "holder,code,keypad,relay,slot\nUnit 3,7103,gate,1,3\n" });
+    const { status, out } = open(["import", "table.csv", "-o", "yard.mullion"]);
+    expect({ status, out }).toMatchObject({ status: 0, out: expect.stringContaining("people.mullion.age") });
+    expect(read("yard.mullion")).toContain("3 ");
+    expect(read("yard.mullion")).not.toMatch(codes);
+    expect(open(["unseal", "people.mullion.age"]).out).toContain("code 7103");
+    expect(open(["check", "yard.mullion"]).out).toBe("3 files checked: nothing found\n");
+  });
+
   test("it is checked as it was, and as it is staged", () => {
     const { cwd, open, run } = sealedYard();
     const git = (...words: readonly string[]) =>
