@@ -190,6 +190,8 @@ export interface RecordParams {
 export interface RecordResult extends EditsResult {
   /** How many entries were taken into the record. */
   readonly recorded: number;
+  /** Refused because the number is that of another sheet, as far as can be told without starting git. */
+  readonly otherSheet?: boolean;
 }
 
 export interface DrawParams {

@@ -16,16 +16,23 @@ export const recordAsTyped: Command = {
     const asked: Asked | undefined =
       text(taken) === undefined ? await askTaken(keypad.label, keypad.entries) : { done: text(taken) ?? "", doubt: text(doubtful) };
     if (!asked) return 0;
-    const { done, doubt, replaced = false } = asked;
-    if (keypad.entries === 0 && !replaced) throw new Error(`nothing waits to be typed at ${keypad.label}.`);
-    const answer = await mullion.ask("mullion/record", {
-      uri,
-      keypad: keypad.keypad,
-      done,
-      ...(doubt ? { doubt } : {}),
-      date: today(),
-      replaced,
-    });
+    const { done, doubt, sheet, replaced = false } = asked;
+    if (keypad.entries === 0 && !replaced && !sheet) throw new Error(`nothing waits to be typed at ${keypad.label}.`);
+    const ask = (number: string | undefined) =>
+      mullion.ask("mullion/record", {
+        uri,
+        keypad: keypad.keypad,
+        done,
+        ...(doubt ? { doubt } : {}),
+        ...(number ? { sheet: number } : {}),
+        date: today(),
+        replaced,
+      });
+    let answer = await ask(sheet);
+    if (answer.otherSheet) {
+      if (!(await isMeantAnyway(keypad.label))) return 0;
+      answer = await ask(undefined);
+    }
     await applyEdits(answer, true);
     vscode.window.setStatusBarMessage(`${keypad.label}: ${answer.recorded} recorded`, 8000);
     return answer.recorded;
@@ -35,11 +42,34 @@ export const recordAsTyped: Command = {
 interface Asked {
   readonly done: string;
   readonly doubt?: string | undefined;
+  /** The number at the head of the sheet; empty where nobody has it at hand. */
+  readonly sheet?: string | undefined;
   /** The keypad was swapped for a new one. */
   readonly replaced?: boolean;
 }
 
+/** A sheet that the command line wrote in a repository has a number that only the command line can check: the editor starts no git. */
+async function isMeantAnyway(label: string): Promise<boolean> {
+  const detail =
+    "A sheet that the command line wrote in a git repository is compared by mullion record. Recorded here, the entries are those that text and record give now.";
+  const record = "Record Anyway";
+  const message = `Text and record now give another sheet of ${label} than the one with this number.`;
+  return (await vscode.window.showWarningMessage(message, { modal: true, detail }, record)) === record;
+}
+
 async function askTaken(label: string, entries: number | undefined): Promise<Asked | undefined> {
+  const asked = await askEntries(label, entries);
+  if (!asked) return undefined;
+  const sheet = await vscode.window.showInputBox({
+    prompt: "The number at the head of the sheet that was typed from (left empty, nothing is compared)",
+    placeHolder: "7K3-Q9M",
+    validateInput: typed =>
+      /^\s*(?:[0-9A-Za-z]{3}[\s-]*[0-9A-Za-z]{3})?\s*$/.test(typed) ? undefined : "Six letters and digits, as on the sheet: 7K3-Q9M",
+  });
+  return sheet === undefined ? undefined : { ...asked, sheet: sheet.trim() };
+}
+
+async function askEntries(label: string, entries: number | undefined): Promise<Asked | undefined> {
   const all = { label: "All of them", description: entries === undefined ? "" : `${entries} on the sheet` };
   const some = { label: "Some of them …" };
   const swapped = { label: "All of them, on a new keypad", description: "the sheet started from factory" };

@@ -1,7 +1,7 @@
 /** What was typed at one keypad, written into its fitted record: the block, and where it goes. */
 import type { FileId, Finding, SourceFile } from "../finding.ts";
 import { isSealed } from "../sealed/names.ts";
-import { sheetNumbers } from "../sheet/number.ts";
+import { readNumber, sheetNumbers } from "../sheet/number.ts";
 import { baseName, fittedCompanion } from "../site/paths.ts";
 import type { Day, Keypad, Site } from "../site/site.ts";
 import { holdsBack } from "./held-back.ts";
@@ -30,7 +30,14 @@ export type Written =
       readonly entries: number;
     }
   /** In words, without a code and without a full stop. */
-  | { readonly refused: string };
+  | { readonly refused: string; readonly otherSheet?: true };
+
+/** Of several plans the one that the sheet of a number was made of. */
+export function planOfSheet(keypad: Keypad, plans: readonly (Plan | CannotPlan | undefined)[], sheet: string): Plan | undefined {
+  const number = readNumber(sheet);
+  for (const plan of plans) if (plan && !("cannot" in plan) && sheetNumbers(keypad.id, plan).includes(number)) return plan;
+  return undefined;
+}
 
 /**
  * The change of the fitted record after a visit.
@@ -50,8 +57,8 @@ export function recordTyped(
   if (error) return { refused: `an error holds the sheet of ${keypad.label} back: ${error.message}` };
   if (!plan) return { refused: `the model of ${keypad.label} is not known` };
   if ("cannot" in plan) return { refused: plan.cannot };
-  if (typed.sheet !== undefined && !sheetNumbers(keypad.id, plan).includes(typed.sheet))
-    return { refused: "text and record now give another sheet than the one that was typed from" };
+  if (typed.sheet !== undefined && !planOfSheet(keypad, [plan], typed.sheet))
+    return { refused: "text and record now give another sheet than the one that was typed from", otherSheet: true };
   const visit = visitOf(typed);
   if ("refused" in visit) return visit;
   const result = recorded(plan, visit);

@@ -1,5 +1,5 @@
 /** What was typed at a keypad, as an edit of its fitted record. */
-import { recordTyped } from "../../../shared/plan/record-typed.ts";
+import { planOfSheet, recordTyped } from "../../../shared/plan/record-typed.ts";
 import { planFor } from "../../../shared/plan/start.ts";
 import type { RecordResult } from "../../../shared/requests.ts";
 import { answer } from "../answer.ts";
@@ -15,9 +15,11 @@ export const record: Feature = {
       const work = await workspace.siteWithKeypads(fileIdOf(params.uri));
       const keypad = work?.site.keypads.get(params.keypad);
       if (!work || !keypad) return refuse(`there is no keypad ${params.keypad} here`);
-      const plan = params.replaced === true ? planFor(work.site, keypad, "factory") : work.plan(keypad);
+      const asked = params.replaced === true ? planFor(work.site, keypad, "factory") : work.plan(keypad);
+      const others = () => [planFor(work.site, keypad, "reset"), planFor(work.site, keypad, "fitted", { clearAll: true })];
+      const plan = params.sheet === undefined ? asked : (planOfSheet(keypad, [asked, ...others()], params.sheet) ?? asked);
       const written = recordTyped(work.site, work.findings(), keypad, plan, params, file => workspace.texts.now(file));
-      if ("refused" in written) return refuse(written.refused);
+      if ("refused" in written) return { ...refuse(written.refused), ...(written.otherSheet && { otherSheet: true }) };
       const { file, create, text, entries } = written;
       const source = workspace.texts.now(file);
       const nowhere = { line: 0, character: 0 };

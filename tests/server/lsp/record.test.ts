@@ -117,3 +117,15 @@ test("refused while an error holds the sheet back, and while the record cannot b
     expect((await recordTyped(editor, {})).refused).toMatch(/an error holds the sheet of Plover back: expected the name of a keypad/),
   );
 });
+
+test("the sheet's number says which sheet it was, however it was copied; another one is refused and told apart", () =>
+  inEditor(`${site}\n${record}`, async editor => {
+    const { files } = await editor.client.sendRequest<{ files: { content: string }[] }>("mullion/sheet", {
+      uri: typed.uri,
+      format: "json",
+    });
+    const { number } = JSON.parse(files[0]?.content ?? "").keypads[0];
+    const { refused, recorded } = await recordTyped(editor, { sheet: ` ${number.toLowerCase().replace("-", " ")}` });
+    expect([refused, recorded]).toEqual([undefined, 1]);
+    expect(await recordTyped(editor, { sheet: "000-000" })).toMatchObject({ otherSheet: true, recorded: 0, edits: [] });
+  }));
