@@ -27,7 +27,7 @@ async function filesUnder(folder: string): Promise<string[]> {
   for (const name of await readdir(folder, { withFileTypes: true }).catch(() => [])) {
     const path = join(folder, name.name);
     if (name.isDirectory()) {
-      if (!name.name.startsWith(".") && name.name !== "node_modules") found.push(...(await filesUnder(path)));
+      if (!name.name.startsWith(".") && name.name !== "node_modules") for (const file of await filesUnder(path)) found.push(file);
     } else if (/\.mullion(\.age)?$/.test(name.name) && (name.isFile() || (await isFile(path))))
       found.push(fileIdOf(pathToFileURL(path).href));
   }

@@ -129,7 +129,7 @@ function rowOf(
   };
   for (const element of template) {
     if (element.kind === "keys") {
-      if (/^\d+$/.test(element.text)) symbols.push(...element.text);
+      if (/^\d+$/.test(element.text)) for (const digit of element.text) symbols.push(digit);
       else symbols.push(element.text);
     } else if (element.kind === "hand") {
       if (element.text === "present tag") fields.push({ field: "presented", from: symbols.length, to: symbols.length + 1 });

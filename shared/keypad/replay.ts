@@ -104,7 +104,7 @@ class SimulatedKeypad {
       let state: State | undefined = this.#automaton.start;
       for (let at = from; at < heard.length && state; at++) state = step(this.#automaton, state, symbolOf(heard[at] as Act));
       if (!state) continue;
-      this.#passed.push(...heard.slice(0, from));
+      for (const act of heard.slice(0, from)) this.#passed.push(act);
       this.#held = heard.slice(from);
       this.#state = state;
       return;

@@ -34,7 +34,8 @@ export function printFitted(keypad: string, model: Model, date: Day, memory: Mem
     const value = memory.settings.get(label);
     if (value !== undefined && value !== "unknown") lines.push(`setting ${quoted(label)} ${value}`);
   }
-  for (const [relay, slots] of relaysOf(memory)) lines.push(...relayLines(model, relay, memory.releases.get(relay), slots, holders));
+  for (const [relay, slots] of relaysOf(memory))
+    for (const line of relayLines(model, relay, memory.releases.get(relay), slots, holders)) lines.push(line);
   lines.push("}");
   const text = format(`${lines.join("\n")}\n`);
   must(text !== undefined, "a record that is written can be read");

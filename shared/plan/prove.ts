@@ -82,7 +82,7 @@ function replayed(model: Model, before: Memory, sessions: readonly PlanSession[]
     const result = replay(model, memory, acts);
     unread += result.unread.length;
     inside ||= !waits && result.inProgramming;
-    steps.push(...result.steps);
+    for (const step of result.steps) steps.push(step);
     memory = result.memory;
   }
   return { steps, memory, unread, inside };

@@ -56,7 +56,7 @@ function sessionsTyped(model: Model, stretches: readonly (readonly Step[])[]): r
     if (steps.length === 0) continue;
     const changes = steps.some(({ operation }) => changesInstaller(model, operation));
     const last = sessions.at(-1);
-    if (last && !alone && !changes) last.push(...steps);
+    if (last && !alone && !changes) for (const step of steps) last.push(step);
     else sessions.push([...steps]);
     alone = changes;
   }

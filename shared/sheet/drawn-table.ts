@@ -3,7 +3,7 @@ import { columnsOf } from "./columns.ts";
 
 /** @param lines of equally many cells, the headings first. Returns a line of text for each. */
 export function drawnTable(lines: readonly (readonly string[])[]): readonly string[] {
-  const widths = (lines[0] ?? []).map((_, column) => Math.max(...lines.map(line => columnsOf(line[column] ?? ""))));
+  const widths = (lines[0] ?? []).map((_, column) => lines.reduce((most, line) => Math.max(most, columnsOf(line[column] ?? "")), 0));
   return lines.map(line =>
     line
       .map((cell, column) => cell + " ".repeat((widths[column] ?? 0) - columnsOf(cell)))

@@ -41,7 +41,7 @@ function typed(plan: Plan, sessions: readonly PlanSession[], hands: Hands, memor
   let entryNumber = sessions[0]?.entries[0]?.n ?? 1;
   const type = (groups: readonly KeyGroup[], operation: string) => {
     if (groups.length === 0) return;
-    acts.push(...readBack(groups, hands, entryNumber));
+    for (const act of readBack(groups, hands, entryNumber)) acts.push(act);
     expected.push({ operation, entryNumber });
   };
   for (const session of sessions) {

@@ -56,7 +56,7 @@ export function keypadOf(file: FileId, node: KeypadDecl, known: Known): Keypad {
     if (fact.kind !== "relay") continue;
     const relay = relayOf(keypad, fact, known.holders);
     relays.push(relay);
-    placements.push(...relay.placements);
+    for (const placement of relay.placements) placements.push(placement);
   }
   return keypad;
 }

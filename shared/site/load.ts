@@ -40,7 +40,7 @@ export function loadSite(root: FileId, open: (file: FileId) => SourceFile | unde
       uses.push(used);
       if (used.found && used.target !== undefined) next.push(used.target);
     }
-    waiting.push(...next.reverse());
+    for (const file of next.reverse()) waiting.push(file);
   }
   return resolveSite(root, files, uses);
 }

@@ -41,7 +41,7 @@ function converse(model: Model, memory: Memory, lines: Iterable<string>, around:
   let answered = 0;
   for (const line of lines) {
     try {
-      acts.push(...keysOf(line));
+      for (const act of keysOf(line)) acts.push(act);
     } catch (error) {
       if (!(error instanceof ToolProblem)) throw error;
       around.err(`${error.message}; nothing of this line was typed\n`);
