@@ -1,4 +1,4 @@
-// `npm test`: build, types, style, arrows, tests, the tests in a real browser and in a real editor. The last line counts what passed and what failed.
+// `npm test`: build, types, style, arrows, tests, the tests in a real browser, the short bench, and the tests in a real editor. The last line counts what passed and what failed.
 import { existsSync, mkdirSync, readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { root, run } from "./node.mjs";
@@ -6,6 +6,7 @@ import { root, run } from "./node.mjs";
 const out = join(root, "out");
 const unitResults = join(out, "test-results.json");
 const browserResults = join(out, "browser-test-results.json");
+const benchResults = join(out, "bench-test-results.json");
 const editorResults = join(out, "editor-test-results.json");
 
 /** Each counts as one passed or failed, unless it has counted its own tests in a file of results. */
@@ -31,6 +32,18 @@ const steps = [
       `--outputFile.json=${browserResults}`,
     ],
     results: browserResults,
+  },
+  {
+    name: "bench",
+    program: "vitest",
+    args: [
+      "run",
+      `--config=${join(root, "tests/bench/vitest.config.mts")}`,
+      "--reporter=dot",
+      "--reporter=json",
+      `--outputFile.json=${benchResults}`,
+    ],
+    results: benchResults,
   },
 ];
 const editorTests = join(root, ".ci/editor-tests.mjs");

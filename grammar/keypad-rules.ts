@@ -223,13 +223,14 @@ export class KeypadRules extends SiteRules {
     const list: Entry[] = [];
     const open = this.OPTION2(() => this.CONSUME(t.Open));
     if (open === undefined && this.isNext(t.Digits)) this.missing("`{`");
+    // Made once for all entries of the relay.
+    const ways = [
+      { ALT: () => list.push(this.SUBRULE(this.entry)) },
+      { IGNORE_AMBIGUITIES: true, ALT: () => this.SUBRULE(this.junk, { ARGS: [entries] }) },
+    ];
     this.MANY2({
       GATE: () => (open !== undefined || list.length > 0 || this.isNext(t.Digits)) && this.isEntryNext(),
-      DEF: () =>
-        this.OR2([
-          { ALT: () => list.push(this.SUBRULE(this.entry)) },
-          { IGNORE_AMBIGUITIES: true, ALT: () => this.SUBRULE(this.junk, { ARGS: [entries] }) },
-        ]),
+      DEF: () => this.OR2(ways),
     });
     const close = this.OPTION3({ GATE: () => open !== undefined || list.length > 0, DEF: () => this.CONSUME(t.Close) });
     return this.ACTION(() => {

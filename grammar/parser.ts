@@ -41,41 +41,39 @@ export class MullionParser extends DoorRules {
   private readonly file = this.RULE("file", (): Declaration[] => {
     const list: Declaration[] = [];
     const single = new Map<string, Word>();
-    this.MANY(() =>
-      this.OR([
-        {
-          GATE: () => !this.isLoneModel(),
-          ALT: () => {
-            const known = this.problems.length;
-            const declaration = this.SUBRULE(this.declaration);
-            list.push(declaration);
-            this.SUBRULE(this.restOfLine, { ARGS: [declaration, known, true] });
-            if (declaration?.kind === "site" || declaration?.kind === "policy") {
-              this.ACTION(() => this.once(single, `\`${declaration.kind}\``, declaration.keyword));
-            }
-          },
+    const ways = [
+      {
+        GATE: () => !this.isLoneModel(),
+        ALT: () => {
+          const known = this.problems.length;
+          const declaration = this.SUBRULE(this.declaration);
+          list.push(declaration);
+          this.SUBRULE(this.restOfLine, { ARGS: [declaration, known, true] });
+          if (declaration?.kind === "site" || declaration?.kind === "policy") {
+            this.ACTION(() => this.once(single, `\`${declaration.kind}\``, declaration.keyword));
+          }
         },
-        { IGNORE_AMBIGUITIES: true, ALT: () => this.SUBRULE(this.astray) },
-      ]),
-    );
+      },
+      { IGNORE_AMBIGUITIES: true, ALT: () => this.SUBRULE(this.astray) },
+    ];
+    this.MANY(() => this.OR(ways));
     return list;
   });
 
-  private readonly declaration = this.RULE(
-    "declaration",
-    (): Declaration =>
-      this.OR([
-        { ALT: () => this.SUBRULE(this.holder) },
-        { ALT: () => this.SUBRULE(this.keypad) },
-        { ALT: () => this.SUBRULE(this.use) },
-        { ALT: () => this.SUBRULE(this.site) },
-        { ALT: () => this.SUBRULE(this.policy) },
-        { ALT: () => this.SUBRULE(this.model) },
-        { ALT: () => this.SUBRULE(this.fitted) },
-        { ALT: () => this.SUBRULE(this.door) },
-        { ALT: () => this.SUBRULE(this.supply) },
-      ]),
-  );
+  /** Made once: a list anew for each of many thousand holders takes longer than choosing from it. */
+  private readonly declarationWays: { readonly ALT: () => Declaration }[] = [
+    { ALT: () => this.SUBRULE(this.holder) },
+    { ALT: () => this.SUBRULE(this.keypad) },
+    { ALT: () => this.SUBRULE(this.use) },
+    { ALT: () => this.SUBRULE(this.site) },
+    { ALT: () => this.SUBRULE(this.policy) },
+    { ALT: () => this.SUBRULE(this.model) },
+    { ALT: () => this.SUBRULE(this.fitted) },
+    { ALT: () => this.SUBRULE(this.door) },
+    { ALT: () => this.SUBRULE(this.supply) },
+  ];
+
+  private readonly declaration = this.RULE("declaration", (): Declaration => this.OR(this.declarationWays));
 
   /** What is no declaration, and with it everything set in below it, which belonged to it. */
   private readonly astray = this.RULE("astray", (): void => {

@@ -221,7 +221,9 @@ export class Reader extends EmbeddedActionsParser {
    * @param fact the word that begins the fact; `known` the number of problems before it.
    */
   protected readonly restOfLine = this.RULE("restOfLine", (fact: Span, known: number, open?: boolean): void => {
-    const isDamaged = this.ACTION(() => this.problems.length > known && isFirstOnLine(this.text, fact.start));
+    // Nearly every line is whole, and nothing need be made ready to skip what is left of it.
+    if (this.ACTION(() => this.problems.length === known)) return;
+    const isDamaged = this.ACTION(() => isFirstOnLine(this.text, fact.start));
     this.MANY({
       GATE: () => isDamaged && this.isSameLine() && !this.endsBlock() && !(open && this.isDeclaration()),
       DEF: () => this.CONSUME(t.Any),

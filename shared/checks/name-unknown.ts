@@ -60,11 +60,12 @@ export const nameUnknown = check({
   },
   *find(site): Iterable<Unknown | InRecord> {
     let guesses = mostGuesses;
+    const holders = [...site.holders.keys()];
     for (const { keypad, use } of heldEverywhere(site)) {
       if (use.holder || mayBeSealed(site, "holder", use.node.holder.text)) continue;
       const word = use.node.holder;
       const hint = hintFor(site, use.file, word);
-      const meant = hint === undefined && guesses-- > 0 ? nearestName(word.text, site.holders.keys()) : undefined;
+      const meant = hint === undefined && guesses-- > 0 ? nearestName(word.text, holders) : undefined;
       yield {
         ...at(use.file, word),
         ...only(keypad),

@@ -5,7 +5,7 @@
  * where that is at most a third of its letters and at most two; undefined where none is so near. Of names equally near, the first.
  */
 export function nearestName(written: string, known: Iterable<string>): string | undefined {
-  const names = [...known];
+  const names = Array.isArray(known) ? (known as readonly string[]) : [...known];
   // Mostly one letter is wrong, and two need not be looked for: that search takes many times as long.
   return nameWithin(1, written, names) ?? nameWithin(2, written, names);
 }

@@ -104,14 +104,21 @@ class Listener {
   readonly #lastKeys: boolean;
   readonly #atOnce: boolean;
   #tree: Node | undefined;
+  /** By its first symbol, how long the shortest string is. */
+  readonly #shortest = new Map<string, number>();
 
   constructor(model: Model, strings: readonly OpenString[]) {
     this.#lastKeys = model.listens === "to the last keys";
     this.#atOnce = model.acts === "at once";
     this.#strings = strings;
+    if (!this.#atOnce || this.#lastKeys) return;
+    for (const { symbols } of strings) {
+      const first = symbols[0] ?? "";
+      if (symbols.length < (this.#shortest.get(first) ?? Number.POSITIVE_INFINITY)) this.#shortest.set(first, symbols.length);
+    }
   }
 
-  /** Made when it is first asked for: of a keypad that waits for a pause, nobody may ask. */
+  /** Made when it is first asked for, which for most keypads nobody does. */
   get #root(): Node {
     this.#tree ??= this.#planted();
     return this.#tree;
@@ -145,6 +152,8 @@ class Listener {
   /** The string that the keypad acts on instead when this one is keyed; undefined where it acts on this one. */
   beaten(string: OpenString): OpenString | undefined {
     if (!this.#atOnce) return undefined;
+    // Where codes have one length, none of them is the beginning of another.
+    if (!this.#lastKeys && string.symbols.length <= (this.#shortest.get(string.symbols[0] ?? "") ?? 0)) return undefined;
     let node: Node | undefined = this.#root;
     for (const symbol of string.symbols) {
       node = after(node, symbol);

@@ -1,5 +1,7 @@
 /** What a text says, without where it says it: the same content for readers of other formats. Comments are not content. */
+import { parse } from "../../grammar/parse.ts";
 import type { SourceTree } from "../../grammar/tree.ts";
+import { siteText } from "./generate.ts";
 
 export type Content = string | boolean | readonly Content[] | { readonly [name: string]: Content };
 
@@ -19,4 +21,9 @@ function contentIn(value: unknown): Content {
   if (!first) return true;
   if (more.length === 0 && first[0] === "text") return contentIn(first[1]);
   return Object.fromEntries(said.flatMap(([name, inner]) => (inner === undefined ? [] : [[name, contentIn(inner)]])));
+}
+
+/** The content of a generated site with its models, and nothing of the text. */
+export function contentOfSite(lines: number): readonly Content[] {
+  return contentOf(parse(siteText(lines, "inside")).tree) as readonly Content[];
 }

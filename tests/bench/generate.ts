@@ -156,3 +156,26 @@ class Chance {
     return `${year}-${String(1 + this.below(12)).padStart(2, "0")}-${String(1 + this.below(28)).padStart(2, "0")}`;
   }
 }
+
+/** One keypad of one relay whose slots are all to be typed, so many of them. */
+export function fullKeypadText(slots: number): string {
+  const chance = new Chance(slots);
+  const codes = new Set<string>();
+  while (codes.size < slots) codes.add(chance.digits(7));
+  const all = [...codes];
+  const width = String(slots - 1).length;
+  const model = modelText("dunlin-3").replace(/^ {2}slots .*$/m, `  slots ${"0".repeat(width)}..${slots - 1} per relay`);
+  return [
+    model,
+    ...all.map((digits, index) => `holder h${index} "Unit ${index}, ${chance.one(trades)}" code ${digits}`),
+    'keypad gate "Lane gate" : dunlin-3 {',
+    "  installer code 6044173",
+    '  relay 1 "Foot gate" release 5s {',
+    ...all.map((_, index) => `    ${String(index).padStart(width, "0")} h${index}`),
+    "  }",
+    "  relay 2 spare",
+    "  relay 3 spare",
+    "}",
+    "",
+  ].join("\n");
+}

@@ -2,6 +2,8 @@
 import type { Command } from "../command.ts";
 import { textOf } from "../command.ts";
 
+const manyFiles = 200;
+
 export const check: Command = {
   name: "check",
   about: "Report what is wrong with sites, keypad models and fitted records.",
@@ -33,6 +35,8 @@ export const check: Command = {
     // The git command is only for those who ask for it.
     const staged = options.staged === true ? (await import("../../staged.ts")).stagedIn(around.cwd) : undefined;
     const asked = staged ? { files: staged.asked(paths), problems: [] } : filesAsked(paths, around.cwd);
+    // Sites are let go of one after the other, so that room for young values that grows with their number would only take memory.
+    if (asked.files.length > manyFiles) (await import("node:v8")).setFlagsFromString("--semi-space-growth-factor=1");
     const { report, problems } = checkFiles(withCompanions(asked.files, staged?.has), today, around, staged?.shelf);
     const format = findingFormats.find(({ name }) => name === options.format) ?? findingFormats[0];
     if (format) around.out(await format.render(report));
