@@ -4,7 +4,7 @@
  * Node's own cache for compiled code is not enough: it keeps what is compiled when a file is loaded, before any of it has run, and
  * nearly all of a program is compiled after that, one function when it is first called.
  */
-import { closeSync, fsyncSync, mkdirSync, openSync, readdirSync, readFileSync, renameSync, rmSync, writeSync } from "node:fs";
+import { closeSync, fsyncSync, mkdirSync, openSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeSync } from "node:fs";
 import { homedir } from "node:os";
 import { join } from "node:path";
 import { Script } from "node:vm";
@@ -52,6 +52,8 @@ function keptAs(name: string): { readonly count: number; readonly cachedData?: B
   for (let count = contributions; folder !== undefined && count > 0; count--) {
     const file = join(folder, `${name}-${count}`);
     try {
+      // Another's is not trusted: `sudo` may leave a user's folder in force.
+      if (process.geteuid && statSync(file).uid !== process.geteuid()) continue;
       return { count, cachedData: readFileSync(file) };
     } catch {
       // Not that many yet.

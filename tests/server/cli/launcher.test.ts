@@ -1,5 +1,5 @@
 /** What is kept of one start for the next: only ever a gain of time. */
-import { readdirSync, readFileSync, statSync, truncateSync, writeFileSync } from "node:fs";
+import { chownSync, readdirSync, readFileSync, statSync, truncateSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { bundle, clashing, folderOf, model, mullion, root } from "./support/mullion.ts";
@@ -51,6 +51,15 @@ test.each(["empty", "cut off", "something else"])("a kept file that is %s is put
   expect(checkIn(caches, cwd)).toEqual(first);
   expect(readFileSync(file).equals(damaged)).toBe(false);
   expect(checkIn(caches, cwd)).toEqual(first);
+});
+
+test.runIf(process.geteuid?.() === 0)("what another user kept is not taken", () => {
+  const [caches, cwd] = [folderOf(), folderOf(site)];
+  for (let turn = 0; turn < 3; turn++) checkIn(caches, cwd);
+  const file = join(caches, "mullion/compiled", kept(caches)[0] ?? "");
+  chownSync(file, 65534, 65534);
+  expect(checkIn(caches, cwd).status).toBe(1);
+  expect(kept(caches)).toEqual([expect.stringMatching(/-1$/)]);
 });
 
 test("what an earlier version kept is cleared away, and nothing of others", () => {
