@@ -48,8 +48,8 @@ function facts(was: Keypad, is: Keypad): readonly string[] {
   const installer = ({ installer: said }: Keypad) => said?.digits ?? said?.held?.credential?.digits;
   if (installer(was) !== installer(is)) found.push(`${at} has a new installer code.`);
   if (was.codeLength !== is.codeLength && is.codeLength !== undefined) found.push(`Codes at ${at} are ${is.codeLength} digits long now.`);
-  const releases = new Map(was.relays.map(relay => [relay.set, relay]));
-  for (const relay of is.relays) {
+  const releases = firsts(was.relays, ({ set }) => set);
+  for (const relay of firsts(is.relays, ({ set }) => set).values()) {
     const door = relay.label === undefined ? `Relay ${relay.set} of ${at}` : labelled(relay.label);
     const old = releases.get(relay.set);
     const [then, now] = [releaseWords(old?.release), releaseWords(relay.release)];
@@ -62,12 +62,19 @@ function facts(was: Keypad, is: Keypad): readonly string[] {
     if (relay.noCodes !== (old?.noCodes ?? relay.noCodes))
       found.push(relay.noCodes ? `${door} is opened by no code any more.` : `${door} is opened by codes again.`);
   }
-  const values = new Map(was.settings.map(({ label, value }) => [label, value]));
-  for (const { label, value } of is.settings) {
-    const old = values.get(label);
+  const values = firsts(was.settings, ({ label }) => label);
+  for (const { label, value } of firsts(is.settings, one => one.label).values()) {
+    const old = values.get(label)?.value;
     if (value !== undefined && value !== old)
       found.push(`The setting "${labelled(label)}" of ${at} is ${value}${old === undefined ? "" : `, before: ${old}`}.`);
   }
+  return found;
+}
+
+/** Of what is said twice, the first. */
+function firsts<T>(all: readonly T[], keyOf: (one: T) => string): ReadonlyMap<string, T> {
+  const found = new Map<string, T>();
+  for (const one of all) if (!found.has(keyOf(one))) found.set(keyOf(one), one);
   return found;
 }
 
