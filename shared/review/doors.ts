@@ -15,10 +15,9 @@ export function doorChanges(
   before: Site,
   after: Site,
   holders: readonly Pair<Holder>[],
-  keypads: readonly Pair<Keypad>[],
+  renamed: ReadonlyMap<string, string>,
   today: Day,
 ): readonly Change[] {
-  const renamed = renamedDoors(keypads);
   const then = openedBy(waysIn(before, today), renamed);
   const now = openedBy(waysIn(after, today), new Map());
   return [
@@ -68,7 +67,7 @@ function openedBy(ways: readonly WayIn[], renamed: ReadonlyMap<string, string>):
 }
 
 /** A relay of one keypad with another label: the old label is nowhere now, and the new one was nowhere before. */
-function renamedDoors(keypads: readonly Pair<Keypad>[]): ReadonlyMap<string, string> {
+export function renamedDoors(keypads: readonly Pair<Keypad>[]): ReadonlyMap<string, string> {
   const labelsOf = (side: "was" | "is") =>
     new Set(keypads.flatMap(pair => pair[side]?.relays.filter(({ spare }) => !spare).flatMap(({ label }) => label ?? []) ?? []));
   const [were, are] = [labelsOf("was"), labelsOf("is")];

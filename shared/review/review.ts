@@ -3,7 +3,7 @@ import { findingsOf } from "../checks/run.ts";
 import type { Finding } from "../finding.ts";
 import type { Day, Site } from "../site/site.ts";
 import type { Change } from "./change.ts";
-import { doorChanges } from "./doors.ts";
+import { doorChanges, renamedDoors } from "./doors.ts";
 import { keypadChanges } from "./keypads.ts";
 import { holderPairs, keypadPairs } from "./match.ts";
 import { peopleChanges } from "./people.ts";
@@ -33,12 +33,13 @@ export interface Review {
 export function reviewOf(before: Site, after: Site, today: Day): Review {
   const holders = holderPairs(before, after);
   const keypads = keypadPairs(before, after);
+  const doorNames = renamedDoors(keypads);
   const [old, fresh] = [findingsOf(before, { today }), findingsOf(after, { today })];
   return {
     before,
     after,
-    people: [...peopleChanges(holders), ...doorChanges(before, after, holders, keypads, today)],
-    keypads: [...siteChanges(before, after), ...keypadChanges(before, after, keypads, holders)],
+    people: [...peopleChanges(holders), ...doorChanges(before, after, holders, doorNames, today)],
+    keypads: [...siteChanges(before, after, keypads, doorNames), ...keypadChanges(before, after, keypads, holders)],
     work: workOf(before, after, keypads, fresh),
     warnings: warnings.flatMap(({ code, find }) => find(before, after, holders, keypads).map(found => ({ code, ...found }))),
     found: without(fresh, old),

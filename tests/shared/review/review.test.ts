@@ -162,12 +162,14 @@ test("people come and go; codes and tags are given, lost and taken; last days ch
 });
 
 test("renames are seen as such: of holders, codes, keypads, doors; nobody gains or loses a door by them", () => {
-  const renamed = before
+  const wired = `${before}\ndoor "Foot gate" {\n  lock strike 12 V 350 mA\n}\nsupply box "Box" 12 V 3 A {\n  feeds "Foot gate", keypad gate\n}`;
+  const renamed = wired
     .replaceAll(/\bu2\b/g, "sail")
     .replaceAll("yard", "lane")
     .replaceAll("keypad gate", "keypad front")
+    .replaceAll("keypad gate", "keypad front")
     .replaceAll('"Foot gate"', '"River gate"');
-  const review = compare(before, renamed);
+  const review = compare(wired, renamed);
   expect(sentences(review)).toEqual([
     "Unit 2 is sail in the text now, before: u2.",
     'Unit 3 has the code "yard" as code "lane" now.',
