@@ -1,6 +1,8 @@
 /** Everything that waits to be typed at the keypads of the sites under some paths. */
+
 import { findingsOf } from "../../shared/checks/run.ts";
 import type { SourceFile } from "../../shared/finding.ts";
+import { jsonText } from "../../shared/json-text.ts";
 import { planFor } from "../../shared/plan/start.ts";
 import type { Waiting } from "../../shared/plan/waiting.ts";
 import { waitingAt } from "../../shared/plan/waiting.ts";
@@ -77,5 +79,5 @@ function asJson(rows: readonly Row[]): string {
     ...(fitted === undefined ? {} : { fitted }),
     ...(entries === undefined ? { why } : { entries, minutes: entries === 0 ? 0 : minutes, bring: tags }),
   }));
-  return `${JSON.stringify({ keypads }, undefined, 2)}\n`;
+  return jsonText({ keypads });
 }

@@ -1,5 +1,6 @@
 /** The entry of `mullion`: reads the words, runs one command, and turns every ending into an exit status. */
 import { parse } from "node:path";
+import { visibleLines } from "../../shared/sheet/visible.ts";
 import { takesColour } from "./colour.ts";
 import type { ExitStatus } from "./command.ts";
 import { commands } from "./commands/index.ts";
@@ -39,7 +40,7 @@ run(process.argv.slice(2)).then(
     process.exitCode = status;
   },
   (error: unknown) => {
-    around.err(`mullion: ${failure(error)}\n`);
+    around.err(visibleLines(`mullion: ${failure(error)}\n`));
     process.exitCode = 2;
   },
 );

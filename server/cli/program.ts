@@ -1,5 +1,6 @@
 /** The command line as the argument library knows it, made from the list of commands. */
 import { CommanderError, InvalidArgumentError, Option, Command as Parser } from "commander";
+import { visibleLines } from "../../shared/sheet/visible.ts";
 import type { Command, CommandOption, ExitStatus, OptionValues } from "./command.ts";
 import { isDay } from "./day.ts";
 import { identityOption } from "./identity-option.ts";
@@ -9,7 +10,9 @@ import type { Surroundings } from "./surroundings.ts";
 import { version } from "./version.ts";
 
 /** Reads the words behind `mullion` and runs the command that they name. */
-export async function runProgram(words: readonly string[], commands: readonly Command[], around: Surroundings): Promise<ExitStatus> {
+export async function runProgram(words: readonly string[], commands: readonly Command[], world: Surroundings): Promise<ExitStatus> {
+  // Whatever is said to a person may have a label in it, and a label may hold what steers a terminal.
+  const around: Surroundings = { ...world, err: text => world.err(visibleLines(text)) };
   let status: ExitStatus = 0;
   const program = withManners(new Parser("mullion"), around)
     .description("Checks the text of door keypads, and writes what is to be typed at them.")

@@ -8,6 +8,7 @@ import type { CannotPlan, Plan } from "../../shared/plan/plan.ts";
 import { recordTyped } from "../../shared/plan/record-typed.ts";
 import { planFor } from "../../shared/plan/start.ts";
 import { readNumber } from "../../shared/sheet/number.ts";
+import { labelled } from "../../shared/sheet/visible.ts";
 import { loadSite } from "../../shared/site/load.ts";
 import { fittedCompanion } from "../../shared/site/paths.ts";
 import type { Day } from "../../shared/site/site.ts";
@@ -109,7 +110,7 @@ async function write(path: string, { keypads, done, doubt }: AskedFor, options: 
     if ("refused" in typed) throw new ToolProblem(`${id}: ${typed.refused}; nothing is written`);
     const text = edited(read(typed.file)?.text ?? "", [typed]);
     changed.set(typed.file, { ...read(typed.file), file: typed.file, text, ...parse(text) });
-    said.push(`${id} "${keypad.label}": ${typed.entries} ${typed.entries === 1 ? "entry" : "entries"} recorded`);
+    said.push(`${id} "${labelled(keypad.label)}": ${typed.entries} ${typed.entries === 1 ? "entry" : "entries"} recorded`);
   }
   for (const { file, text } of changed.values()) await writeText(file, text, files, around.cwd);
 

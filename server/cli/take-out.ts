@@ -8,6 +8,7 @@ import { must } from "../../shared/must.ts";
 import { planFor } from "../../shared/plan/start.ts";
 import { namesOf } from "../../shared/sheet/names.ts";
 import { sentence } from "../../shared/sheet/sentence.ts";
+import { labelled } from "../../shared/sheet/visible.ts";
 import { loadSite } from "../../shared/site/load.ts";
 import type { Keypad, Site } from "../../shared/site/site.ts";
 import { writeText } from "../seal/write-sealed.ts";
@@ -37,14 +38,14 @@ export async function takeOut(path: string, id: string | undefined, dryRun: bool
   for (const { file, text } of after.values()) if (!dryRun) await writeText(file, text, files, around.cwd);
 
   const left = loadSite(site.root, file => after.get(file) ?? site.files.find(one => one.file === file));
-  if (keypads.length === 0) around.out(`${holder.label} is on no keypad of the text; nothing changes\n`);
+  if (keypads.length === 0) around.out(`${labelled(holder.label)} is on no keypad of the text; nothing changes\n`);
   for (const keypad of keypads) around.out(`${waiting(left, keypad)}\n`);
   for (const keypad of installerOf) {
-    around.out(`${keypad.label}: the installer code is ${holder.label}'s; give it another one, and type that too\n`);
+    around.out(`${labelled(keypad.label)}: the installer code is ${labelled(holder.label)}'s; give it another one, and type that too\n`);
   }
   if (keypads.length > 0) {
     around.out(
-      `${dryRun ? "nothing was written" : `written to ${[...after.keys()].map(file => shownPath(file, around.cwd)).join(", ")}`}; the lines of ${holder.label} stay until it has been typed\n`,
+      `${dryRun ? "nothing was written" : `written to ${[...after.keys()].map(file => shownPath(file, around.cwd)).join(", ")}`}; the lines of ${labelled(holder.label)} stay until it has been typed\n`,
     );
   }
   return sayUnreadable(problems, around) ? 2 : 0;
@@ -54,13 +55,14 @@ export async function takeOut(path: string, id: string | undefined, dryRun: bool
 function waiting(site: Site, of: Keypad): string {
   const keypad = site.keypads.get(of.id);
   must(keypad, "a keypad that loses entries is still there");
-  if (!keypad.fitted) return `${keypad.label}: taken out of the text; there is no fitted record, so it is not known to be at the keypad`;
+  const label = labelled(keypad.label);
+  if (!keypad.fitted) return `${label}: taken out of the text; there is no fitted record, so it is not known to be at the keypad`;
   const plan = planFor(site, keypad);
-  if ("cannot" in plan) return `${keypad.label}: ${plan.cannot}${plan.instead ? `; ${plan.instead}` : ""}`;
+  if ("cannot" in plan) return `${label}: ${plan.cannot}${plan.instead ? `; ${plan.instead}` : ""}`;
   const names = namesOf(site, keypad, plan.model, plan.before, plan.target);
   const lines = plan.sessions.flatMap(session =>
     session.entries.map(entry => `  ${entry.n}. ${sentence(entry.operation, names, plan.model)}`),
   );
   const count = plan.counts.entries;
-  return [`${keypad.label}: ${count === 1 ? "1 entry" : `${count} entries`} to type`, ...lines].join("\n");
+  return [`${label}: ${count === 1 ? "1 entry" : `${count} entries`} to type`, ...lines].join("\n");
 }

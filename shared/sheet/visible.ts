@@ -15,6 +15,11 @@ export function visible(text: string): string {
   return text.replace(steering, found => `‹U+${found.charCodeAt(0).toString(16).toUpperCase().padStart(4, "0")}›`);
 }
 
+/** Whole lines for a terminal: as `visible`, but line ends, tabs and what `labelled` puts around a label stay. */
+export function visibleLines(text: string): string {
+  return text.replace(/[^\n\t\u2068\u2069]+/g, visible);
+}
+
 /** A label for use inside a sentence: visible, and kept from reordering its neighbours where it is written from right to left. */
 export function labelled(text: string): string {
   const clean = visible(text);

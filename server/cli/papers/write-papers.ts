@@ -1,8 +1,10 @@
 /** Writes the papers of one kind beside the site, or where they were asked for. */
+
 import { basename, join } from "node:path";
 import { findingsOf } from "../../../shared/checks/run.ts";
 import type { Paper, PaperKind } from "../../../shared/papers/paper.ts";
 import { holdsBack } from "../../../shared/plan/held-back.ts";
+import { labelled } from "../../../shared/sheet/visible.ts";
 import { fileIdOf, isFolder } from "../../files.ts";
 import { ToolProblem } from "../../tool-problem.ts";
 import { writeFileWhole } from "../../write-file.ts";
@@ -37,7 +39,7 @@ export async function writePapers(kind: PaperKind, path: string, options: Option
     const errors = findings.filter(finding => holdsBack(finding, keypad)).length;
     if (errors > 0)
       notes.push(
-        `${keypad.id} "${keypad.label}": left out, ${errors === 1 ? "an error holds" : `${errors} errors hold`} it back; mullion check says which`,
+        `${keypad.id} "${labelled(keypad.label)}": left out, ${errors === 1 ? "an error holds" : `${errors} errors hold`} it back; mullion check says which`,
       );
     return errors === 0;
   });

@@ -1,4 +1,5 @@
 /** What a simulated keypad did and holds, for programs: a stable shape; what does not apply is absent. */
+import { jsonText } from "../../../shared/json-text.ts";
 import type { Memory, Slot } from "../../../shared/keypad/memory.ts";
 import type { Model } from "../../../shared/keypad/model.ts";
 import type { ShownStep } from "./typed.ts";
@@ -22,7 +23,7 @@ export function asJson(steps: readonly ShownStep[], pending: readonly string[], 
       slots: [...memory.slots.values()].map(slot => slotOf(slot, model)),
     },
   };
-  return `${JSON.stringify(shown, undefined, 2)}\n`;
+  return jsonText(shown);
 }
 
 /** `relay` where a place belongs to one; `fires` are the single relays. */

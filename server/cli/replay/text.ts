@@ -1,6 +1,7 @@
 /** What a simulated keypad did and holds, for a person: a line a step, then the memory in the words of a fitted record. */
 import type { Memory, ReplayStep, Slot } from "../../../shared/keypad/memory.ts";
 import type { Model } from "../../../shared/keypad/model.ts";
+import { visible } from "../../../shared/sheet/visible.ts";
 import type { ShownStep } from "./typed.ts";
 
 /** @param pending what was typed last and is no whole entry yet */
@@ -17,10 +18,10 @@ export function answerText(steps: readonly ShownStep[], pending: readonly string
 }
 
 function stepLines(steps: readonly ShownStep[], pending: readonly string[]): readonly string[] {
-  const typed = [...steps.map(({ groups }) => groups), pending].map(groups => groups.join(" "));
+  const typed = [...steps.map(({ groups }) => groups), pending].map(groups => visible(groups.join(" ")));
   const width = Math.min(60, Math.max(0, ...typed.map(({ length }) => length)));
   const lines = steps.map(({ step }, index) => `${(typed[index] ?? "").padEnd(width)}  → ${outcome(step)}`);
-  if (pending.length > 0) lines.push(`${pending.join(" ").padEnd(width)}  → half typed, nothing has happened yet`);
+  if (pending.length > 0) lines.push(`${(typed.at(-1) ?? "").padEnd(width)}  → half typed, nothing has happened yet`);
   return lines;
 }
 
@@ -49,7 +50,7 @@ export function memoryLines(memory: Memory, model: Model): readonly string[] {
     lines.push(relay === "" ? "relay unknown" : `relay ${relay}`);
     for (const slot of slots) lines.push(`  ${slotLine(slot, model)}`);
   }
-  return lines;
+  return lines.map(visible);
 }
 
 function slotLine({ number, code, tag, needsBoth, unknown }: Slot, { slots }: Model): string {

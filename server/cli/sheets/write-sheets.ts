@@ -1,4 +1,5 @@
 /** Checks a site, plans each keypad, and writes the sheets of those that nothing holds back. */
+
 import { basename, join } from "node:path";
 import { findingsOf } from "../../../shared/checks/run.ts";
 import type { FileId, Finding } from "../../../shared/finding.ts";
@@ -6,6 +7,7 @@ import { holdsBack } from "../../../shared/plan/held-back.ts";
 import type { Plan } from "../../../shared/plan/plan.ts";
 import type { Sheet } from "../../../shared/sheet/shape.ts";
 import { sheetOf } from "../../../shared/sheet/sheet.ts";
+import { labelled } from "../../../shared/sheet/visible.ts";
 import type { Keypad, Site } from "../../../shared/site/site.ts";
 import { fileIdOf, isFolder, realFile } from "../../files.ts";
 import { sheetKey } from "../../sheet-key.ts";
@@ -136,14 +138,14 @@ async function deliver(
     writeFileWhole(path, content, shown);
     return `${totals(each)}  ${shown}`;
   });
-  return { lines, lacks: files.flatMap(({ each, lacks }) => lacks.map(lack => `${each.keypad} "${each.label}": ${lack}`)) };
+  return { lines, lacks: files.flatMap(({ each, lacks }) => lacks.map(lack => `${each.keypad} "${labelled(each.label)}": ${lack}`)) };
 }
 
 function totals({ keypad, label, counts, minutes }: Sheet): string {
-  if (counts.entries === 0) return `${keypad} "${label}": nothing to type`;
-  return `${keypad} "${label}": ${counts.entries} ${counts.entries === 1 ? "entry" : "entries"}, ${counts.keys} keys, about ${minutes} min`;
+  if (counts.entries === 0) return `${keypad} "${labelled(label)}": nothing to type`;
+  return `${keypad} "${labelled(label)}": ${counts.entries} ${counts.entries === 1 ? "entry" : "entries"}, ${counts.keys} keys, about ${minutes} min`;
 }
 
 function named({ id, label }: Keypad): string {
-  return `${id} "${label}"`;
+  return `${id} "${labelled(label)}"`;
 }

@@ -1,4 +1,5 @@
 /** Doors and supplies for machines: volts, amperes, ohms, metres, ampere-hours and hours as numbers; what does not apply is absent. */
+import { jsonText } from "../../json-text.ts";
 import type { AtLock } from "../door-sum.ts";
 import type { ListedDoor, ListedSupply } from "../list.ts";
 import { whoDecides } from "../words.ts";
@@ -8,7 +9,7 @@ export const json: DoorsFormat = {
   name: "json",
   render({ site, doors, supplies }) {
     const list = { site, doors: doors.map(doorOf), supplies: supplies.map(supplyOf), decides: whoDecides };
-    return `${JSON.stringify(list, (_, value) => (typeof value === "number" ? Number(value.toFixed(6)) : value), 2)}\n`;
+    return jsonText(list, (_, value) => (typeof value === "number" ? Number(value.toFixed(6)) : value));
   },
 };
 

@@ -1,5 +1,6 @@
 /** Doors and supplies for a page on a Git host. */
 import { markdownText } from "../../sheet/markdown-text.ts";
+import { labelled } from "../../sheet/visible.ts";
 import { relayWords } from "../list.ts";
 import type { SumWords } from "../sum-words.ts";
 import { decides } from "../words.ts";
@@ -9,15 +10,15 @@ export const md: DoorsFormat = {
   name: "md",
   render({ site, doors, supplies }) {
     const parts = [
-      `# ${markdownText(site)}: doors and supplies`,
+      `# ${written(site)}: doors and supplies`,
       ...doors.flatMap(door => [
-        `## ${markdownText(door.label)}`,
+        `## ${written(door.label)}`,
         listed([...door.relays.map(relayWords), ...(door.sum ? door.words.lines : ["nothing more is said of it"])]),
         ...rest(door.words),
-        ...door.cautions.map(caution => `> Caution: ${markdownText(caution)}.`),
+        ...door.cautions.map(caution => `> Caution: ${written(caution)}.`),
       ]),
       ...supplies.flatMap(({ sum, words }) => [
-        `## ${markdownText(sum.label)} (supply \`${sum.id.replaceAll("`", "")}\`)`,
+        `## ${written(sum.label)} (supply \`${sum.id.replaceAll("`", "")}\`)`,
         listed(words.lines),
         ...rest(words),
       ]),
@@ -27,13 +28,17 @@ export const md: DoorsFormat = {
   },
 };
 
+function written(words: string): string {
+  return markdownText(labelled(words));
+}
+
 function listed(lines: readonly string[]): string {
-  return lines.map(line => `- ${markdownText(line)}`).join("\n");
+  return lines.map(line => `- ${written(line)}`).join("\n");
 }
 
 function rest({ missing, assumed }: SumWords): readonly string[] {
   return [
-    ...(missing.length > 0 ? [`To be said before the rest can be worked out: ${missing.map(markdownText).join("; ")}.`] : []),
-    ...(assumed.length > 0 ? [`Assumed: ${assumed.map(markdownText).join("; ")}.`] : []),
+    ...(missing.length > 0 ? [`To be said before the rest can be worked out: ${missing.map(written).join("; ")}.`] : []),
+    ...(assumed.length > 0 ? [`Assumed: ${assumed.map(written).join("; ")}.`] : []),
   ];
 }

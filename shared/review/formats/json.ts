@@ -1,4 +1,5 @@
 /** Reviews for another program. What does not apply is absent; there is no code in it. */
+import { jsonText } from "../../json-text.ts";
 import type { Change } from "../change.ts";
 import type { Review } from "../review.ts";
 import { isToType } from "../review.ts";
@@ -8,7 +9,7 @@ import type { ReviewFormat } from "./index.ts";
 export const json: ReviewFormat = {
   name: "json",
   render: (reviews, shown) =>
-    `${JSON.stringify({ from: shown.from, date: shown.date, sites: reviews.map(review => siteOf(review, shown)), toType: reviews.some(isToType) }, undefined, 2)}\n`,
+    jsonText({ from: shown.from, date: shown.date, sites: reviews.map(review => siteOf(review, shown)), toType: reviews.some(isToType) }),
 };
 
 function siteOf({ before, after, people, keypads, warnings, work, found, settled }: Review, shown: Shown) {

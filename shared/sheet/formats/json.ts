@@ -1,11 +1,12 @@
 /** The run sheet for machines: a stable shape, to which fields may be added; what does not apply is absent. */
+import { jsonText } from "../../json-text.ts";
 import type { Format } from "../format.ts";
 import type { BlankPattern, Sheet, SheetEntry, SheetGroup, SheetSession, Try } from "../shape.ts";
 
 export const json: Format = {
   name: "json",
   extension: "json",
-  render: sheets => `${JSON.stringify({ site: sheets[0]?.site, keypads: sheets.map(keypadOf) }, null, 2)}\n`,
+  render: sheets => jsonText({ site: sheets[0]?.site, keypads: sheets.map(keypadOf) }),
 };
 
 function keypadOf(sheet: Sheet): object {

@@ -1,4 +1,5 @@
 /** The table for another program. What does not apply is absent; there is no code in it. */
+import { jsonText } from "../../json-text.ts";
 import type { WhoFormat } from "./index.ts";
 
 export const json: WhoFormat = {
@@ -16,6 +17,6 @@ export const json: WhoFormat = {
       lapsed: way.lapsed,
       ...(way.lost ? { lost: true } : {}),
     }));
-    return `${JSON.stringify({ site, date, openings, odds }, undefined, 2)}\n`;
+    return jsonText({ site, date, openings, odds });
   },
 };

@@ -1,4 +1,5 @@
 /** Findings for programs: one object, stable, fields may be added. */
+import { jsonText } from "../../../../shared/json-text.ts";
 import type { FindingFormat } from "../report.ts";
 import { locator } from "../report.ts";
 
@@ -18,6 +19,6 @@ export const json: FindingFormat = {
       }),
     }));
     const { files, errors, warnings } = report;
-    return `${JSON.stringify({ findings, files: files.length, errors, warnings }, undefined, 2)}\n`;
+    return jsonText({ findings, files: files.length, errors, warnings });
   },
 };

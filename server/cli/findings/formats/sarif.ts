@@ -1,6 +1,8 @@
 /** Findings as a SARIF 2.1.0 log (OASIS), for code hosts that show them beside a change. No code stands in it, fingerprints included. */
+
 import { checks } from "../../../../shared/checks/index.ts";
 import type { Finding, Severity } from "../../../../shared/finding.ts";
+import { jsonText } from "../../../../shared/json-text.ts";
 import { version } from "../../version.ts";
 import type { FindingFormat, Report } from "../report.ts";
 import { locator } from "../report.ts";
@@ -64,7 +66,7 @@ export const sarif: FindingFormat = {
         },
       ],
     };
-    return `${JSON.stringify(log, undefined, 2)}\n`;
+    return jsonText(log);
   },
 };
 
