@@ -68,11 +68,11 @@ export const cannotPlan = check({
       }
     `,
   },
-  *find(site, _context, { findings }): Iterable<NoPlan> {
+  *find(site, _context, { findings, beyond }): Iterable<NoPlan> {
     // What is wrong in itself has no plan either, and is said where it stands.
     const errors = findings.filter(finding => finding.severity === "error");
-    const held = new Set(errors.flatMap(finding => finding.keypads));
-    if (errors.some(finding => finding.keypads.length === 0)) return;
+    const held = new Set([...beyond.keypads, ...errors.flatMap(finding => finding.keypads)]);
+    if (beyond.everyKeypad || errors.some(finding => finding.keypads.length === 0)) return;
     // A model that is wrong or lacks something cannot be typed into, and says so itself.
     const wrong = new Set(site.modelProblems.filter(({ problem }) => problem.severity === "error").map(({ node }) => node));
     for (const keypad of site.keypads.values()) {

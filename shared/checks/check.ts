@@ -9,9 +9,18 @@ export interface CheckContext {
   readonly mostFindings?: number;
 }
 
+/** Findings that come after those that are kept, tallied: of the errors, which keypads they hold back. */
+export interface Beyond {
+  count: number;
+  errors: number;
+  readonly keypads: Set<string>;
+  everyKeypad: boolean;
+}
+
 /** What the checks that come last are told besides: what the others found in the order of the text, and which allowances had an effect. */
 export interface SoFar {
   readonly findings: readonly Finding[];
+  readonly beyond: Readonly<Beyond>;
   readonly used: ReadonlySet<Allowance>;
   /** Codes of the checks that look over several sites: one site alone cannot say what an allowance of theirs does. */
   readonly across: ReadonlySet<string>;

@@ -3,7 +3,7 @@ import type { FileId, Finding, Fix } from "../finding.ts";
 import { must } from "../must.ts";
 import type { Allowance, Site } from "../site/site.ts";
 import { allowable } from "./allow-unused.ts";
-import type { Check, CheckContext } from "./check.ts";
+import type { Beyond, Check, CheckContext } from "./check.ts";
 import { checks } from "./index.ts";
 import { mostFindings } from "./too-many.ts";
 
@@ -12,21 +12,23 @@ import { mostFindings } from "./too-many.ts";
  * The same site and day give the same findings.
  */
 export function findingsOf(site: Site, context: CheckContext): readonly Finding[] {
-  const found: Finding[] = [];
   const used = new Set<Allowance>();
   const across = new Set(checks.flatMap((check: Check) => (check.across ? [check.code] : [])));
   const notRun = new Set(checks.flatMap((check: Check) => (check.needsOpen && site.shut.length > 0 ? [check.code] : [])));
   const run = checks.filter(({ code }) => !notRun.has(code));
-  const nothing = { findings: [], used, across, notRun };
-  for (const check of run) if (!check.last) for (const finding of check.find(site, context, nothing)) found.push(finding);
+  const most = context.mostFindings ?? mostFindings;
+  const list = new FirstFindings(site, most);
+  const isAllowed = allowedBy(site.allowances, used);
+  const nothing = { findings: [], beyond: list.beyond, used, across, notRun };
+  for (const check of run)
+    if (!check.last) for (const finding of check.find(site, context, nothing)) if (!isAllowed(finding)) list.add(finding);
 
-  let findings = inOrder(withoutAllowed(found, site.allowances, used), site);
   for (const check of run) {
     if (!check.last) continue;
-    const more = [...check.find(site, context, { findings, used, across, notRun })];
-    if (more.length > 0) findings = inOrder([...findings, ...more], site);
+    const soFar = { findings: list.inOrder(), beyond: list.beyond, used, across, notRun };
+    for (const finding of [...check.find(site, context, soFar)]) list.add(finding);
   }
-  const most = context.mostFindings ?? mostFindings;
+  const findings = list.inOrder();
   if (findings.length <= most) return findings;
   const counted = findings.find(finding => finding.code === "too-many");
   must(counted, "findings that are not listed are counted");
@@ -40,8 +42,8 @@ export function fixesFor(finding: Finding, site: Site): readonly Fix[] {
   return check.fixes(finding, site);
 }
 
-function withoutAllowed(found: readonly Finding[], allowances: readonly Allowance[], used: Set<Allowance>): readonly Finding[] {
-  if (allowances.length === 0) return found;
+/** Whether a finding is silenced; the allowance that does it is then `used`. */
+function allowedBy(allowances: readonly Allowance[], used: Set<Allowance>): (finding: Finding) => boolean {
   const valid = new Map<FileId, Map<string, Allowance[]>>();
   for (const allowance of allowances) {
     if (allowance.reason === "") continue;
@@ -51,14 +53,13 @@ function withoutAllowed(found: readonly Finding[], allowances: readonly Allowanc
     ofFile.set(allowance.code, ofCode);
     ofCode.push(allowance);
   }
-  return found.filter(finding => {
+  return finding => {
     const allowed = valid.get(finding.file)?.get(finding.code);
-    if (!allowed || !allowable(finding)) return true;
+    if (!allowed || !allowable(finding)) return false;
     const here = allowanceAt(allowed, finding.start);
-    if (!here) return true;
-    used.add(here);
-    return false;
-  });
+    if (here) used.add(here);
+    return here !== undefined;
+  };
 }
 
 /** Of allowances of one code in the order written: the first whose line holds the offset. */
@@ -75,15 +76,44 @@ function allowanceAt(allowances: readonly Allowance[], offset: number): Allowanc
   return here && here.line.start <= offset ? here : undefined;
 }
 
-function inOrder(findings: readonly Finding[], site: Site): readonly Finding[] {
-  const place = new Map(site.files.map((source, index) => [source.file, index]));
-  const rank = new Map<string, number>(checks.map((check, index) => [check.code, index]));
-  const fileRank = (finding: Finding) => place.get(finding.file) ?? -1;
-  return [...findings].sort(
-    (one, other) =>
+/** The first findings in the order of the text; those beyond are tallied and let go, so that millions of them need no room. */
+class FirstFindings {
+  readonly beyond: Beyond = { count: 0, errors: 0, keypads: new Set(), everyKeypad: false };
+  readonly #compare: (one: Finding, other: Finding) => number;
+  readonly #kept: number;
+  #list: Finding[] = [];
+
+  /** @param most that are listed; one more is kept, beside which the rest is counted */
+  constructor(site: Site, most: number) {
+    const place = new Map(site.files.map((source, index) => [source.file, index]));
+    const rank = new Map<string, number>(checks.map((check, index) => [check.code, index]));
+    const fileRank = (finding: Finding) => place.get(finding.file) ?? -1;
+    this.#compare = (one, other) =>
       fileRank(one) - fileRank(other) ||
       one.start - other.start ||
       one.end - other.end ||
-      (rank.get(one.code) ?? 0) - (rank.get(other.code) ?? 0),
-  );
+      (rank.get(one.code) ?? 0) - (rank.get(other.code) ?? 0);
+    this.#kept = most + 1;
+  }
+
+  add(finding: Finding): void {
+    this.#list.push(finding);
+    if (this.#list.length > 4 * this.#kept) this.#letGo();
+  }
+
+  inOrder(): readonly Finding[] {
+    this.#list.sort(this.#compare);
+    return [...this.#list];
+  }
+
+  #letGo(): void {
+    this.#list.sort(this.#compare);
+    for (const { severity, keypads } of this.#list.splice(this.#kept)) {
+      this.beyond.count++;
+      if (severity !== "error") continue;
+      this.beyond.errors++;
+      if (keypads.length === 0) this.beyond.everyKeypad = true;
+      for (const keypad of keypads) this.beyond.keypads.add(keypad);
+    }
+  }
 }

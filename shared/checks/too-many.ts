@@ -34,18 +34,18 @@ export const tooMany = check({
     `,
     context: { mostFindings: 1 },
   },
-  *find(_site, context, { findings }): Iterable<TooMany> {
+  *find(_site, context, { findings, beyond }): Iterable<TooMany> {
     const rest = findings.slice(context.mostFindings ?? mostFindings);
     const first = rest[0];
     if (!first) return;
     const errors = rest.filter(finding => finding.severity === "error");
-    const everyKeypad = errors.some(finding => finding.keypads.length === 0);
+    const everyKeypad = beyond.everyKeypad || errors.some(finding => finding.keypads.length === 0);
     yield {
       ...at(first.file, first),
-      count: rest.length,
-      errors: errors.length,
-      ...(errors.length > 0 ? { severity: "error" } : {}),
-      keypads: everyKeypad ? [] : [...new Set(errors.flatMap(finding => finding.keypads))],
+      count: rest.length + beyond.count,
+      errors: errors.length + beyond.errors,
+      ...(errors.length + beyond.errors > 0 ? { severity: "error" } : {}),
+      keypads: everyKeypad ? [] : [...new Set([...beyond.keypads, ...errors.flatMap(finding => finding.keypads)])],
     };
   },
   message: ({ count, errors }) => `from here on ${count} more findings are not listed, ${errors} of them errors`,
