@@ -2,12 +2,12 @@
 import { existsSync, readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
+import { shelf } from "../../server/files.ts";
 import { findingsAcross } from "../../shared/checks/across.ts";
 import { checks } from "../../shared/checks/index.ts";
 import { findingsOf } from "../../shared/checks/run.ts";
 import type { FileId, SourceFile } from "../../shared/finding.ts";
 import { loadSite } from "../../shared/site/load.ts";
-import { shelf } from "../../server/files.ts";
 import { tellingCodes } from "../support/fixture.ts";
 
 const folder = fileURLToPath(new URL("../../samples/broken/", import.meta.url));
