@@ -143,6 +143,8 @@ export interface WaitingParams {
 
 export interface WaitingResult {
   readonly keypads: readonly WaitingKeypad[];
+  /** The list of every site's, as `mullion waiting` prints it; where all of them were asked for. */
+  readonly markdown?: string;
 }
 
 export interface WaitingKeypad {

@@ -3,6 +3,7 @@ import type { Command } from "./command.ts";
 import { drawCode } from "./draw-code.ts";
 import { explain } from "./explain.ts";
 import { exportSheet } from "./export-sheet.ts";
+import { listWaiting } from "./list-waiting.ts";
 import { lock } from "./lock.ts";
 import { newSite } from "./new-site.ts";
 import { previewSheet } from "./preview-sheet.ts";
@@ -21,6 +22,7 @@ export const commands: readonly Command[] = [
   previewSheet,
   recordAsTyped,
   whoOpensWhat,
+  listWaiting,
   drawCode,
   takeOut,
   newSite,

@@ -6,9 +6,9 @@ import { jsonText } from "../../shared/json-text.ts";
 import { planFor } from "../../shared/plan/start.ts";
 import type { Waiting } from "../../shared/plan/waiting.ts";
 import { waitingAt } from "../../shared/plan/waiting.ts";
+import { stillWaiting, waitingCells, waitingColumns, waitingTotal } from "../../shared/plan/waiting-table.ts";
 import { byteOrderMark, quotedCell } from "../../shared/sheet/csv-cell.ts";
 import { drawnTable } from "../../shared/sheet/drawn-table.ts";
-import { labelled } from "../../shared/sheet/visible.ts";
 import { loadSite } from "../../shared/site/load.ts";
 import { baseName } from "../../shared/site/paths.ts";
 import { rootsOf } from "../../shared/site/roots.ts";
@@ -39,34 +39,14 @@ export function listWaiting(paths: readonly string[], format: string, today: Day
   return sayUnreadable([...asked.problems, ...problems], around) ? 2 : 0;
 }
 
-const columns = ["site", "keypad", "record", "to type", "minutes", "bring"] as const;
-
-function cellsOf({ site, keypad, fitted, entries, minutes, tags, why }: Row): readonly string[] {
-  return [
-    labelled(site),
-    `${keypad.id} ${labelled(keypad.label)}`,
-    fitted ?? (keypad.fitted ? "unknown" : "none"),
-    entries === undefined ? `no sheet: ${why ?? ""}` : entries === 0 ? "nothing" : String(entries),
-    entries ? String(minutes ?? "") : "",
-    tags.map(tag => `tag ${labelled(tag)}`).join(", "),
-  ];
-}
-
 function asText(rows: readonly Row[]): string {
-  const waiting = rows.filter(({ entries }) => entries !== 0);
-  const done = rows.length - waiting.length;
-  if (waiting.length === 0) return `Nothing waits to be typed at ${done} ${done === 1 ? "keypad" : "keypads"}.\n`;
-  const lines = [columns as readonly string[], ...waiting.map(cellsOf)];
-  const entries = waiting.reduce((sum, row) => sum + (row.entries ?? 0), 0);
-  const minutes = waiting.reduce((sum, row) => sum + (row.entries ? (row.minutes ?? 0) : 0), 0);
-  const held = rows.filter(row => row.entries === undefined).length;
-  const at = `${waiting.length - held} of ${rows.length} ${rows.length === 1 ? "keypad" : "keypads"}`;
-  const total = `${entries} ${entries === 1 ? "entry" : "entries"} at ${at}, about ${minutes} min (keys only, a practised hand)`;
-  return `${drawnTable(lines).join("\n")}\n\n${total}${held === 0 ? "" : `; ${held} ${held === 1 ? "has" : "have"} no sheet`}\n`;
+  const waiting = stillWaiting(rows);
+  const table = waiting.length === 0 ? "" : `${drawnTable([waitingColumns, ...waiting.map(waitingCells)]).join("\n")}\n\n`;
+  return `${table}${waitingTotal(rows)}\n`;
 }
 
 function asCsv(rows: readonly Row[]): string {
-  const lines = [columns as readonly string[], ...rows.map(cellsOf)];
+  const lines = [waitingColumns as readonly string[], ...rows.map(waitingCells)];
   return `${byteOrderMark}${lines.map(line => line.map(quotedCell).join(",")).join("\r\n")}\r\n`;
 }
 

@@ -152,7 +152,11 @@ test("what waits to be typed, of one site and of all", () =>
     const [keypad, ...others] = (await ask(editor, "mullion/waiting", { uri: editor.uri })).keypads;
     expect(others).toEqual([]);
     expect(keypad).toMatchObject({ uri: uriOf("/wharf.mullion"), site: "Tannery Wharf", keypad: "plover", label: "Plover", entries: 3 });
-    expect((await ask(editor, "mullion/waiting", {})).keypads).toEqual([keypad]);
+    const all = await ask(editor, "mullion/waiting", {});
+    expect([all.keypads, all.markdown?.split("\n").slice(4, 5)]).toEqual([
+      [keypad],
+      ["| Tannery Wharf | plover Plover | none | 3 | 1 |  |"],
+    ]);
   }));
 
 test("an explanation is the one that the command line prints; none for what is no finding", () =>
