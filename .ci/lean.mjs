@@ -15,9 +15,6 @@ const workingOut = [
 const instead = {
   ...Object.fromEntries(workingOut.map(file => [`chevrotain/lib/src/${file}`, refusals])),
   "grammar/next-token.ts": () => "export class NextToken {}",
-  // Text is cut by `grammar/cut.ts`.
-  "chevrotain/lib/src/scan/lexer_public.js": () =>
-    "export const Lexer = { NA: /NOT_APPLICABLE/ }; export const LexerDefinitionErrorType = {};",
   // The grammar's rules recover by themselves, and make their own trees.
   "chevrotain/lib/src/parse/parser/traits/gast_recorder.js": () =>
     "export class GastRecorder { initGastRecorder() { this.RECORDING_PHASE = false; } }",

@@ -1,6 +1,6 @@
-/** Text to tokens: cut, then told apart by what they are and where they stand. */
+/** Text to tokens: cut by the lexer, then told apart by what they are and where they stand. */
 import type { IToken, TokenType } from "chevrotain";
-import { cut } from "./cut.ts";
+import { lex } from "./lexer.ts";
 import { isDotAfter, isFirstOnLine } from "./lines.ts";
 import * as t from "./tokens.ts";
 import { endOf } from "./tokens.ts";
@@ -15,7 +15,7 @@ export interface Tokens {
 
 /** Cuts a text into tokens and says what each word is. Never throws; every character is in a token, a comment or a space. */
 export function tokenize(text: string): Tokens {
-  const { tokens, comments } = cut(text);
+  const { tokens, comments } = lex(text);
   const problems: Problem[] = [];
   for (let index = 0; index < tokens.length; index++) {
     const token = tokens[index] as IToken;

@@ -1,7 +1,7 @@
 /**
  * The words and signs of the language: every keyword is written here once, and here is every type of token.
  *
- * Text is cut (`cut.ts`) into one kind of word. A pass after it tells keywords from names, because what a word is depends on where it
+ * The lexer (`lexer.ts`) knows one kind of word. A pass after it tells keywords from names, because what a word is depends on where it
  * stands: a beginning word that is first on its line begins something there and is no name (see `beginningWords`).
  */
 
