@@ -10,13 +10,14 @@ export interface DrawRule {
   refuses(code: string): boolean;
 }
 
-export type Drawn = { readonly code: string } | { readonly none: true; readonly because: readonly string[] };
+/** `hardly`: none came up in very many draws, and the codes are too many to go through them all. */
+export type Drawn = { readonly code: string } | { readonly none: "left" | "hardly"; readonly because: readonly string[] };
 
-/** Rejections before the whole space is gone through instead. */
+/** Rejections before the whole space is gone through instead; of seven digits and more, which takes long, many more. */
 const patience = 2_000;
-/** Above this many possible codes the space is not listed but drawn from up to `stubborn` times. */
-const listable = 1_000_000;
 const stubborn = 1_000_000;
+/** Above this many possible codes the space is never gone through. */
+const listable = 10_000_000;
 
 /**
  * Draws a code of `digits` digits, each allowed code equally likely.
@@ -34,15 +35,15 @@ export function drawCode(digits: number, rules: readonly DrawRule[], random: Ran
     return !rule;
   };
   const written = (value: number) => String(value).padStart(digits, "0");
-  for (let draw = 0; draw < (possible > listable ? stubborn : patience); draw++) {
+  for (let draw = 0; draw < (possible > stubborn ? stubborn : patience); draw++) {
     const code = written(uniformBelow(possible, random));
     if (allowed(code)) return { code };
   }
-  if (possible > listable) return { none: true, because: [...refusedBy] };
+  if (possible > listable) return { none: "hardly", because: [...refusedBy] };
   const left: string[] = [];
   for (let value = 0; value < possible; value++) if (allowed(written(value))) left.push(written(value));
   const code = left.length > 0 ? left[uniformBelow(left.length, random)] : undefined;
-  return code === undefined ? { none: true, because: [...refusedBy] } : { code };
+  return code === undefined ? { none: "left", because: [...refusedBy] } : { code };
 }
 
 /** A whole number from 0 to `limit - 1`, without modulo bias: draws above the largest multiple of `limit` are thrown away. `limit` at most 2^32. */

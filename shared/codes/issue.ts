@@ -1,14 +1,15 @@
 /** A new code for a holder: drawn within every rule of every keypad where it is used, and the one edit that writes it. */
-import type { Edit, Place } from "../finding.ts";
+import type { Edit } from "../finding.ts";
 import { codeLengthsInForce, installerLengthsInForce } from "../keypad/lengths.ts";
 import type { Digits } from "../keypad/memory.ts";
+import { wantedMemory } from "../plan/wanted.ts";
+import { visible } from "../sheet/visible.ts";
 import type { Credential, Holder, Keypad, Site } from "../site/site.ts";
 import { heldEverywhere, usesOf } from "../site/where.ts";
-import type { DrawRule, RandomBytes } from "./draw.ts";
+import { allowedRules } from "./allowed.ts";
+import type { RandomBytes } from "./draw.ts";
 import { drawCode } from "./draw.ts";
-import { fittedCodes, liveCodes } from "./live.ts";
-import { placesApart } from "./near.ts";
-import { weakness } from "./weak.ts";
+import { placeOfCode, placeOfNewCode, writtenCode } from "./written-at.ts";
 
 /** What is said where no code can be drawn; in words, without a code. */
 export interface NotDrawn {
@@ -30,106 +31,57 @@ export function issueCode(site: Site, holder: Holder, name: string | undefined, 
   const credential = holder.credentials.find(one => one.kind === "code" && one.name === name);
   if (!credential && name !== undefined && holder.credentials.some(one => one.name === name))
     return { not: `${name} of ${holder.label} is a tag` };
-  const place = credential ? placeOf(credential) : newCodeAt(holder, name);
+  if (name === "code" || name === "tag" || (name !== undefined && !/^[A-Za-z][A-Za-z0-9_-]*$/.test(name)))
+    return {
+      not: `${visible(name)} cannot be the name of a code: a name is letters, digits, _ and -, begins with a letter, and is neither code nor tag`,
+    };
+  const place = credential ? placeOfCode(credential) : placeOfNewCode(site, holder, name);
   if (!place) return { not: `the text of ${holder.label} is still to be completed` };
   const keypads = keypadsOf(site, holder, credential);
-  const lengths = lengthsFor(site, credential, keypads);
+  const lengths = lengthsFor(site, holder, credential, keypads);
   if (typeof lengths === "string") return { not: lengths };
   const old = credential?.digits?.length;
   const digits = old !== undefined && lengths.includes(old) ? old : lengths.at(-1);
-  if (digits === undefined) return { not: `${holder.label} is on no keypad, so nothing says how long the code is to be` };
-  const drawn = drawCode(digits, rulesFor(site, credential, keypads), random);
+  if (digits === undefined) return { not: `no keypad says how long the code of ${holder.label} is to be` };
+  const drawn = drawCode(digits, allowedRules(site, credential, keypads), random);
   if ("none" in drawn) {
-    return {
-      not: `no code of ${digits} digits is left for ${holder.label}: each ${drawn.because.length > 0 ? drawn.because.join(", or ") : "is refused"}`,
-    };
+    const none = drawn.none === "left" ? "is left for" : "came up in a million draws for";
+    return { not: `no code of ${digits} digits ${none} ${holder.label}: each ${drawn.because.join(", or ")}` };
   }
-  return { code: drawn.code, edit: { ...place.at, text: `${place.before}${drawn.code}` } };
+  const edit = writtenCode(site, holder, name, place, drawn.code);
+  return edit ? { code: drawn.code, edit } : { not: `the text of ${holder.label} is still to be completed` };
 }
 
-interface WrittenAt {
-  readonly at: Place;
-  /** What goes before the digits in the edit. */
-  readonly before: string;
-}
-
-function placeOf(credential: Credential): WrittenAt | undefined {
-  const { node, file } = credential;
-  if (node.kind !== "code") return undefined;
-  if (node.digits) return { at: { file, start: node.digits.start, end: node.digits.end }, before: "" };
-  const end = node.name?.end ?? node.keyword.end;
-  return { at: { file, start: end, end }, before: " " };
-}
-
-function newCodeAt(holder: Holder, name: string | undefined): WrittenAt | undefined {
-  const { node, file } = holder;
-  const end = node.facts.at(-1)?.end ?? node.label?.end;
-  if (end === undefined) return undefined;
-  const line = node.facts.length > 0 ? "\n  code " : " code ";
-  return { at: { file, start: end, end }, before: `${line}${name === undefined ? "" : `${name} `}` };
-}
-
-/** Where the code is used; for one that is used nowhere yet, where its holder is. */
+/** Where the code is used; for one that is used nowhere yet, where its holder is; for a holder who is on none yet, every keypad: it may come to any. */
 function keypadsOf(site: Site, holder: Holder, credential: Credential | undefined): readonly Keypad[] {
   const uses = credential ? usesOf(site, credential) : [];
   const all = uses.length > 0 ? uses : heldEverywhere(site).filter(({ use }) => use.holder === holder);
-  return [...new Set(all.map(({ keypad }) => keypad))];
+  return all.length > 0 ? [...new Set(all.map(({ keypad }) => keypad))] : [...site.keypads.values()];
 }
 
 /** Lengths that every keypad takes, ascending; words where there is none in common. */
-function lengthsFor(site: Site, credential: Credential | undefined, keypads: readonly Keypad[]): readonly number[] | string {
+function lengthsFor(
+  site: Site,
+  holder: Holder,
+  credential: Credential | undefined,
+  keypads: readonly Keypad[],
+): readonly number[] | string {
+  const placed = heldEverywhere(site).some(({ use }) => use.holder === holder);
   let common: readonly number[] | undefined;
   for (const keypad of keypads) {
     const { model } = keypad;
     if (!model) continue;
-    const force = {
-      ...(keypad.installer?.digits === undefined ? {} : { installer: keypad.installer.digits }),
-      ...(keypad.codeLength === undefined ? {} : { codeLength: keypad.codeLength }),
-    };
+    const force = wantedMemory(keypad, keypad.fitted?.memory ?? model.factory);
     const uses = credential ? usesOf(site, credential).filter(use => use.keypad === keypad) : [];
     // An installer code's own length may change; what hangs on it is told by the checks.
     const lengths = uses.some(use => use.as === "installer") ? installerLengthsInForce(model, force) : codeLengthsInForce(model, force);
     common = common === undefined ? lengths : common.filter(length => lengths.includes(length));
-    if (common.length === 0) return `no length of code fits every keypad where it is used (${keypads.map(one => one.label).join(", ")})`;
-  }
-  if (common) return common;
-  const all = [...site.keypads.values()].flatMap(({ model }) => (model ? model.codeLengths : []));
-  return all.length > 0 ? [...new Set(all)].sort((a, b) => a - b) : [];
-}
-
-function rulesFor(site: Site, credential: Credential | undefined, keypads: readonly Keypad[]): readonly DrawRule[] {
-  const taken = new Set<Digits>();
-  const openers: { readonly digits: Digits; readonly keypad: Keypad }[] = [];
-  const installers = new Set<Digits>();
-  for (const keypad of keypads) {
-    for (const live of liveCodes(keypad)) {
-      taken.add(live.digits);
-      if (live.credential !== credential) openers.push({ digits: live.digits, keypad });
-    }
-    // What is at the door now, or was there when it was new: whoever knew it could go on using it.
-    for (const code of fittedCodes(keypad)) taken.add(code);
-    for (const slot of keypad.model?.factory.slots.values() ?? []) if (slot.code !== undefined) taken.add(slot.code);
-    for (const code of [keypad.installer?.digits, keypad.fitted?.memory?.installer, keypad.model?.factory.installer]) {
-      if (code !== undefined) installers.add(code);
+    if (common.length === 0) {
+      const all = keypads.map(one => one.label).join(", ");
+      return placed
+        ? `no length of code fits every keypad where it is used (${all})`
+        : `${holder.label} is on no keypad yet, and no length of code fits them all (${all}): write its entry first`;
     }
   }
-  const { places } = site.policy.nearCodes;
-  const atOnce = keypads.some(keypad => keypad.model?.acts === "at once");
-  return [
-    { name: "is already taken", refuses: code => taken.has(code) },
-    {
-      name: "is an installer code or the beginning of one",
-      refuses: code => [...installers].some(installer => installer.startsWith(code) || code.startsWith(installer)),
-    },
-    { name: "is easily guessed", refuses: code => weakness(code) !== undefined },
-    {
-      name: `is fewer than ${places} digits from another`,
-      refuses: code => openers.some(other => placesApart(code, other.digits) < places),
-    },
-    {
-      name: "begins with a shorter code, or is the beginning of a longer one",
-      refuses: code =>
-        atOnce && openers.some(other => other.digits !== code && (other.digits.startsWith(code) || code.startsWith(other.digits))),
-    },
-  ];
+  return common ?? [];
 }

@@ -80,6 +80,21 @@ export function openStrings(model: Model, memory: Memory): { readonly strings: r
   return { strings, deaf };
 }
 
+/** What is keyed with a code, once for each way: through `open code` or `open both` for the relay, or as an all-relay code for each relay that can be keyed with it. */
+export function codeStrings(
+  model: Model,
+  code: Digits,
+  as: { readonly relay: RelaySet } | "all-relay" | "installer",
+): readonly (readonly string[])[] {
+  const keyed = (how: OperationName, values: Values) => {
+    const template = model.operations.get(how)?.template;
+    return template ? [symbolsOf(model, template, values)] : [];
+  };
+  if (as === "installer") return keyed("enter", { installer: code });
+  if (as === "all-relay") return allRelayRelays(model).flatMap(relay => keyed("open all-relay", { relay, code }));
+  return keyed(model.slots.holds === "code with tag" ? "open both" : "open code", { relay: as.relay, code });
+}
+
 /** The relays and sets that can be keyed with an all-relay code; sets only where they have keys of their own (`{relay}`). */
 export function allRelayRelays(model: Model): readonly RelaySet[] {
   const fields = model.operations.get("open all-relay")?.template.flatMap(one => (one.kind === "field" ? [one.name.text] : [])) ?? [];

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { StoredCode } from "../../../shared/codes/near.ts";
-import { mostCodesApart, nearPairs, placesApart } from "../../../shared/codes/near.ts";
+import { mostCodesApart, nearAny, nearPairs, placesApart } from "../../../shared/codes/near.ts";
 import { runs } from "../../support/chance.ts";
 
 const allPairs = (codes: readonly StoredCode[], places: number) =>
@@ -20,6 +20,33 @@ test("near pairs are those that comparing all with all finds", () => {
     fc.property(fc.array(stored, { maxLength: 40 }), fc.integer({ min: 1, max: 4 }), (codes, places) => {
       expect(nearPairs(codes, places)).toEqual(allPairs(codes, places));
     }),
+    { numRuns: runs(400) },
+  );
+});
+
+/** Codes longer than any keypad takes are typed by mistake, and must neither be missed nor take for ever. */
+test.each([20, 30, 31, 32, 33, 64, 1_000])("codes of %i digits are compared as others are", digits => {
+  const one = "1".repeat(digits);
+  const codes = [one, `${one.slice(1)}2`, `${one.slice(2)}22`, `3${one.slice(1)}`].map((code, index) => ({
+    digits: code,
+    opens: String(index),
+  }));
+  expect(nearPairs(codes, 2)).toEqual(allPairs(codes, 2));
+  expect(nearPairs(codes, digits + 1)).toEqual(allPairs(codes, digits + 1));
+});
+
+test("near to any: as comparing with each says", () => {
+  const digits = fc.stringMatching(/^[0-4]{3,5}$/);
+  fc.assert(
+    fc.property(
+      fc.array(digits, { maxLength: 40 }),
+      fc.integer({ min: 1, max: 6 }),
+      fc.array(digits, { maxLength: 20 }),
+      (codes, places, asked) => {
+        const near = nearAny(codes, places);
+        expect(asked.filter(near)).toEqual(asked.filter(code => codes.some(other => placesApart(code, other) < places)));
+      },
+    ),
     { numRuns: runs(400) },
   );
 });
