@@ -19,20 +19,14 @@ export class Across {
   /** A file that names no site is somebody's draft, or a part: it is compared with nothing. */
   add(site: Site): void {
     if (!site.node) return;
-    for (const check of checks as readonly Check[]) {
-      if (!check.across || (check.needsOpen && site.shut.length > 0)) continue;
+    for (const [check, all] of seenIn(site)) {
       const byKey = this.#seen.get(check) ?? new Map<string, Seen[]>();
       this.#seen.set(check, byKey);
-      for (const seen of check.across.sees(site)) {
-        const list = byKey.get(seen.key) ?? [];
-        byKey.set(seen.key, list);
+      for (const seen of all) {
+        const list = byKey.get(seen.key);
+        if (!list) byKey.set(seen.key, [seen]);
         // A file that two sites use says it once.
-        if (list.some(other => samePlace(other, seen))) continue;
-        const allowed = site.allowances.some(
-          ({ file, code, reason, line }) =>
-            file === seen.file && code === check.code && reason !== "" && line.start <= seen.start && seen.start <= line.end,
-        );
-        list.push({ ...seen, root: site.root, siteLabel: site.label ?? "a site without a name", allowed });
+        else if (!list.some(other => samePlace(other, seen))) list.push(seen);
       }
     }
   }
@@ -49,6 +43,30 @@ export class Across {
     }
     return findings;
   }
+}
+
+/** A site says the same each time it is asked, and of thousands in a folder one is typed into. */
+const seenBefore = new WeakMap<Site, ReadonlyMap<Check, readonly Seen[]>>();
+
+function seenIn(site: Site): ReadonlyMap<Check, readonly Seen[]> {
+  const before = seenBefore.get(site);
+  if (before) return before;
+  const all = new Map<Check, readonly Seen[]>();
+  for (const check of checks as readonly Check[]) {
+    if (!check.across || (check.needsOpen && site.shut.length > 0)) continue;
+    const isAllowed = (seen: SeenAt) =>
+      site.allowances.some(
+        ({ file, code, reason, line }) =>
+          file === seen.file && code === check.code && reason !== "" && line.start <= seen.start && seen.start <= line.end,
+      );
+    const siteLabel = site.label ?? "a site without a name";
+    all.set(
+      check,
+      Array.from(check.across.sees(site), seen => ({ ...seen, root: site.root, siteLabel, allowed: isAllowed(seen) })),
+    );
+  }
+  seenBefore.set(site, all);
+  return all;
 }
 
 /** The same for sites that are all at hand. */

@@ -45,9 +45,20 @@ function nameOf({ file, sealed }: SourceFile): FileId {
 }
 
 function targetsOf(source: SourceFile, known: ReadonlyMap<FileId, SourceFile>): readonly FileId[] {
+  return usedBy(source).filter(target => known.has(target));
+}
+
+/** A file says the same each time it is asked, and of thousands in a folder one is typed into. */
+const usedBefore = new WeakMap<SourceFile, readonly FileId[]>();
+
+/** What a file uses, there or not. */
+function usedBy(source: SourceFile): readonly FileId[] {
+  const before = usedBefore.get(source);
+  if (before) return before;
   const targets: FileId[] = [...fittedCompanions(nameOf(source))];
   for (const declaration of source.tree.declarations) {
     if (declaration.kind === "use" && declaration.path?.text) targets.push(resolvePath(source.file, declaration.path.text));
   }
-  return targets.filter(target => known.has(target));
+  usedBefore.set(source, targets);
+  return targets;
 }

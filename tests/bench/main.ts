@@ -45,8 +45,8 @@ const times = await contend(
     named("json", "json-parse.ts", lines),
     ...peers,
   ],
-  short ? 6 : 8,
-  short ? 9 : 24,
+  6,
+  short ? 9 : 16,
 );
 const used = (name: string): number => median(timesOf(name).cpuMs);
 function timesOf(name: string): Times {
