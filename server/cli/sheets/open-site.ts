@@ -28,6 +28,8 @@ export function openSite(path: string, from: string | undefined, cwd: string): O
 
   const record = openNamed(files, from, cwd);
   if (!isRecord(record)) throw new ToolProblem(`${from} is a text and no fitted record; an earlier record is asked for`);
+  // Without a word about any keypad all of them would be taken for new.
+  if (!record.tree.declarations.some(({ kind }) => kind === "fitted")) throw new ToolProblem(`${from} says of no keypad what it holds`);
   const place = fittedCompanion(root);
   if (place === undefined) throw new ToolProblem(`${path} is a fitted record; name the site's file`);
   const site = loadSite(root, file => {

@@ -93,6 +93,15 @@ describe("an earlier record", () => {
   });
 });
 
+test("a file that says of no keypad what it holds is no start: everything would be taken for new", () => {
+  const cwd = yard({ "empty.mullion": "" });
+  for (const file of ["empty.mullion", "tiny.mullion"])
+    expect(mullion(["sheet", "yard.mullion", "--from", file], { cwd })).toMatchObject({
+      status: 2,
+      err: `mullion: ${file} says of no keypad what it holds\n`,
+    });
+});
+
 describe("everything again", () => {
   const fitted = "fitted gate 2026-11-01 {\n  model tiny\n  installer code 6044\n  relay 1 {\n    1 code 4829\n    2 code 5590\n  }\n}\n";
 
