@@ -1,4 +1,5 @@
 /** What every word of a text is, for colouring by meaning: a name of a holder is not a keyword that is spelt alike. */
+import { longestText } from "../../grammar/parse.ts";
 import { tokenize } from "../../grammar/tokenize.ts";
 import { fieldNames, keywords } from "../../grammar/tokens.ts";
 import type { Element, ModelDecl, SourceTree, Span } from "../../grammar/tree.ts";
@@ -54,6 +55,8 @@ const signs = new Set(["..", "|", "+", "=", ":", "."]);
 
 /** In the order of the text; no two overlap, and none spans a line break. */
 export function coloredWords(text: string, tree: SourceTree): readonly ColoredWord[] {
+  // What was not read has no meaning to colour.
+  if (text.length > longestText) return [];
   const meant = meanings(tree);
   const colored: ColoredWord[] = [];
   for (const { startOffset: start, image } of tokenize(text).tokens) {

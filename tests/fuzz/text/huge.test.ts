@@ -4,6 +4,7 @@ import { format } from "../../../grammar/format.ts";
 import { longestText, parse } from "../../../grammar/parse.ts";
 import { findingsOf } from "../../../shared/checks/run.ts";
 import { mostFindings } from "../../../shared/checks/too-many.ts";
+import { coloredWords } from "../../../shared/editor/coloring.ts";
 import type { Finding } from "../../../shared/finding.ts";
 import { loadSite } from "../../../shared/site/load.ts";
 import { around } from "./corpus.ts";
@@ -24,6 +25,7 @@ test("a text of fifty million characters is not read, and one finding says so", 
   expect(found.map(({ code, start, end }) => ({ code, start, end }))).toEqual([{ code: "syntax", start: 0, end: 0 }]);
   expect(found[0]?.message).toBe(`the text is longer than ${longestText / 2 ** 20} million characters and was not read`);
   expect(format(text)).toBeUndefined();
+  expect(coloredWords(text, parse(text).tree)).toEqual([]);
 });
 
 describe("a line of millions of characters", () => {
