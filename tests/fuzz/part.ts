@@ -108,10 +108,10 @@ function* namesOf({ fixed = 0, short }: Part, { seed, cases, time }: RunOptions)
     for (let index = 0; index < short.random; index++) yield String(seedOf(seed, index));
     return;
   }
-  // By turns, and the fixed ones in steps that reach each of them once, so that a run that ends early has tried some of all.
+  // By turns, and the fixed ones in steps that reach each of them once, from another one for each seed: a run that ends early has tried some of all.
   const step = strideFor(fixed);
   for (let index = 0; ; index++) {
-    if (index < fixed) yield `fixed:${(index * step) % fixed}`;
+    if (index < fixed) yield `fixed:${(seed + index * step) % fixed}`;
     yield String(seedOf(seed, index));
   }
 }
