@@ -2,4 +2,8 @@
 import { join } from "node:path";
 import { root, run } from "./node.mjs";
 
-process.exitCode = run("node", ["--disable-warning=MODULE_TYPELESS_PACKAGE_JSON", join(root, "tests/fuzz/run.ts"), ...process.argv.slice(2)]);
+process.exitCode = run("node", [
+  "--disable-warning=MODULE_TYPELESS_PACKAGE_JSON",
+  join(root, "tests/fuzz/run.ts"),
+  ...process.argv.slice(2),
+]);
