@@ -41,6 +41,27 @@ export function lockedSeconds(guesses: number, tries: number, lockSeconds: numbe
   return Math.floor((Math.max(1, guesses) - 1) / tries) * lockSeconds;
 }
 
+/** Up to so many possible codes the mean wait is added up guess by guess. */
+const addedUp = 100_000;
+
+/**
+ * Mean seconds of lockout until the first hit: a lockout for each `tries` guesses that all missed, Σ P(no hit in m × tries guesses). For more codes than 100,000 the sum is
+ * (E - (t-1)/2) / t + K/N × (t - 1/t) / 12 with E = (N+1)/(K+1) - 1 misses on average and t tries (Euler-Maclaurin, first two terms).
+ */
+export function meanLockedSeconds(possible: number, live: number, tries: number, lockSeconds: number): number {
+  if (possible > addedUp) {
+    const misses = meanGuesses(possible, live) - 1;
+    return Math.max(0, (misses - (tries - 1) / 2) / tries + ((live / possible) * (tries - 1 / tries)) / 12) * lockSeconds;
+  }
+  let lockouts = 0;
+  let miss = 1;
+  for (let guess = 1; guess <= possible && miss > 1e-15; guess++) {
+    miss *= Math.max(0, possible - live - guess + 1) / (possible - guess + 1);
+    if (guess % tries === 0) lockouts += miss;
+  }
+  return lockouts * lockSeconds;
+}
+
 export interface GuessOdds {
   /** Digits of the codes that are guessed. */
   readonly digits: number;
@@ -79,7 +100,7 @@ export function guessOdds(
         ...(keypad.lockout && {
           tries: keypad.lockout.tries,
           beforeLockout: oddsOfHit(possible, count, keypad.lockout.tries),
-          meanLockedSeconds: lockedSeconds(mean, keypad.lockout.tries, keypad.lockout.seconds),
+          meanLockedSeconds: meanLockedSeconds(possible, count, keypad.lockout.tries, keypad.lockout.seconds),
         }),
       };
     });

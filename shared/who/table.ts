@@ -34,6 +34,9 @@ export function whoTable(site: Site, ways: readonly WayIn[], date: Day): WhoTabl
     }),
     notes: [
       "A keypad has no calendar: what has lapsed opens until it is taken out at the keypad.",
+      ...(ways.some(way => way.now === "unknown")
+        ? ["Not known: the record does not say all that a keypad holds, and more may open a door than is listed."]
+        : []),
       ...(keypads.some(keypad => keypad.fitted === undefined)
         ? ["A keypad without a fitted record is taken to be as it left the factory."]
         : []),

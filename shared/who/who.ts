@@ -26,7 +26,7 @@ export interface WayIn {
   readonly credential?: string;
   readonly by: OpensBy;
   readonly until?: Day;
-  /** Opens with what is fitted. "unknown": the record does not say what the keypad holds. */
+  /** Opens with what is fitted. "unknown": the record does not say what the keypad holds, or not in a place that may release this door. */
   readonly now: "opens" | "no" | "unknown";
   /** Opens once what the text wants has been typed. */
   readonly after: boolean;
@@ -46,11 +46,13 @@ export function waysIn(site: Site, today: Day): readonly WayIn[] {
     if (!model) continue;
     const started = startOf(model, keypad, "fitted");
     const before = "cannot" in started ? undefined : started.before;
-    const unknown = keypad.fitted?.knows === "nothing" || before === undefined;
+    const unknown = before ? unknownAt(keypad, before) : () => true;
     const target = wantedMemory(keypad, before ?? model.factory);
     const names = namesOf(site, keypad, model, before, target);
-    const now = new Map((before ? openingsOf(model, before, names) : []).map(opening => [opening.id, opening]));
-    const after = new Map(openingsOf(model, target, names).map(opening => [opening.id, opening]));
+    const shared = sharersOf(keypad);
+    const openings = (memory: Memory) => openingsOf(model, memory, names, shared).map(opening => [opening.id, opening] as const);
+    const now = new Map(before ? openings(before) : []);
+    const after = new Map(openings(target));
     const wired = new Map(keypad.relays.filter(relay => !relay.spare).map(relay => [relay.set, relay]));
     for (const [id, opening] of new Map([...after, ...now])) {
       const { credential, relay, by } = opening;
@@ -66,7 +68,7 @@ export function waysIn(site: Site, today: Day): readonly WayIn[] {
         ...(credential ? { holder: credential.holder, credential: credential.path } : {}),
         by,
         ...(until === undefined ? {} : { until }),
-        now: open ? "opens" : unknown ? "unknown" : "no",
+        now: open ? "opens" : unknown(relay, by) ? "unknown" : "no",
         after: after.has(id),
         lapsed: until !== undefined && until < today,
         lost: credential?.lost ?? false,
@@ -74,6 +76,15 @@ export function waysIn(site: Site, today: Day): readonly WayIn[] {
     }
   }
   return inOrder(site, ways);
+}
+
+/** Whether a place that nobody can tell the content of may hold what releases a relay. */
+function unknownAt({ fitted }: Keypad, before: Memory): (relay: string, by: OpensBy) => boolean {
+  const places = [...before.slots.values()].filter(slot => slot.unknown);
+  const anywhere = fitted?.knows === "nothing" || places.some(({ fires }) => fires === undefined);
+  const relays = new Set(places.flatMap(({ fires }) => (fires === undefined ? [] : relaysOf(fires))));
+  const allRelay = fitted?.knows === "part" || [...before.allRelay.values()].some(one => one.unknown);
+  return (relay, by) => fitted?.knows === "nothing" || (by === "all-relay code" ? allRelay : anywhere || relays.has(relay));
 }
 
 interface Opening {
@@ -84,7 +95,7 @@ interface Opening {
 }
 
 /** What fires which relay in one memory; `id` is the same in another memory for the same thing keyed at the same relay. */
-function openingsOf(model: Model, memory: Memory, names: Names): readonly Opening[] {
+function openingsOf(model: Model, memory: Memory, names: Names, sharers: Sharers): readonly Opening[] {
   const asleep = new Set(doorOf(model, memory).asleep.map(({ stored }) => storedKey(stored)));
   const openings: Opening[] = [];
   for (const { stored, fires, symbols } of openStrings(model, memory).strings) {
@@ -92,9 +103,31 @@ function openingsOf(model: Model, memory: Memory, names: Names): readonly Openin
     const { by, credential } = whose(stored, fires, memory, names);
     // However many ways there are to key an all-relay code at one door (alone, or as one of a set), it is one way in.
     const what = stored.is === "all-relay" ? allRelayCode(stored, memory) : symbols.join(" ");
-    for (const relay of relaysOf(fires)) openings.push({ id: `${relay} ${by} ${what}`, relay, by, ...(credential ? { credential } : {}) });
+    for (const who of credential ? sharers(credential, by) : [undefined]) {
+      for (const relay of relaysOf(fires))
+        openings.push({ id: `${relay} ${by} ${what} ${who?.path ?? ""}`, relay, by, ...(who ? { credential: who } : {}) });
+    }
   }
   return openings;
+}
+
+/** Everybody whom the text gives the same code or tag at this keypad, for the same use. */
+type Sharers = (credential: Credential, by: OpensBy) => readonly Credential[];
+
+function sharersOf(keypad: Keypad): Sharers {
+  const contentOf = ({ kind, digits, tag }: Credential) => `${kind} ${digits ?? tag ?? ""}`;
+  const listed = (all: readonly (Credential | undefined)[]) => {
+    const lists = new Map<string, Credential[]>();
+    for (const one of new Set(all)) if (one) lists.set(contentOf(one), [...(lists.get(contentOf(one)) ?? []), one]);
+    return lists;
+  };
+  const inSlots = listed(keypad.placements.flatMap(({ held }) => held.map(use => use.credential)));
+  const allRelay = listed(keypad.allRelay.map(({ held }) => held?.credential));
+  return (credential, by) => {
+    if (by === "code and tag") return [credential];
+    const others = (by === "all-relay code" ? allRelay : inSlots).get(contentOf(credential)) ?? [];
+    return others.includes(credential) ? others : [credential, ...others];
+  };
 }
 
 function storedKey(stored: Stored): string {

@@ -1,7 +1,15 @@
 import geometric from "@stdlib/stats-base-dists-geometric-cdf";
 import hypergeometric from "@stdlib/stats-base-dists-hypergeometric-cdf";
 import { describe, expect, test } from "vitest";
-import { guessOdds, keysToTryAll, lockedSeconds, meanGuesses, oddsOfHit, oddsOfHitRepeating } from "../../shared/codes/odds.ts";
+import {
+  guessOdds,
+  keysToTryAll,
+  lockedSeconds,
+  meanGuesses,
+  meanLockedSeconds,
+  oddsOfHit,
+  oddsOfHitRepeating,
+} from "../../shared/codes/odds.ts";
 import published from "./published.json";
 
 describe("chance of a hit", () => {
@@ -50,6 +58,23 @@ describe("trying every code", () => {
   test("lockout of 60 s after 3 tries", () => {
     expect(lockedSeconds(10_000, 3, 60) / 3_600).toBeCloseTo(55.55, 2);
     expect(lockedSeconds(meanGuesses(10_000, 1), 3, 60) / 3_600).toBeCloseTo(27.77, 2);
+  });
+
+  // One live code is equally likely at every guess: with 5 tries the 10,000 guesses wait out 0, 1, … 1,999 lockouts, five guesses each, 999.5 in the mean (arithmetic).
+  test("the mean wait is the mean of the waits, not the wait of the mean", () => {
+    expect(meanLockedSeconds(10_000, 1, 5, 60)).toBeCloseTo(999.5 * 60, 6);
+    // Every second of ten codes: the wait after two wrong tries has odds of 5/10 × 4/9, after four of those × 3/8 × 2/7 (arithmetic).
+    expect(meanLockedSeconds(10, 5, 2, 60)).toBeCloseTo(((5 / 10) * (4 / 9) + (5 / 10) * (4 / 9) * (3 / 8) * (2 / 7)) * 60, 9);
+    expect(meanLockedSeconds(1_000, 1_000, 3, 60)).toBe(0);
+  });
+
+  test.each([1, 30, 1_000, 50_000])("more codes than are added up one by one: with %i live of 1,000,000 as with the whole sum", live => {
+    let [miss, lockouts] = [1, 0];
+    for (let guess = 0; guess < 1_000_000 && miss > 1e-15; guess++) {
+      miss *= (1_000_000 - live - guess) / (1_000_000 - guess);
+      if ((guess + 1) % 5 === 0) lockouts += miss;
+    }
+    expect(meanLockedSeconds(1_000_000, live, 5, 1) / lockouts).toBeCloseTo(1, 3);
   });
 });
 

@@ -106,6 +106,76 @@ test("what nobody knows is said to be unknown", () => {
   ).toEqual(["Foot gate | Unit 1 | code | Lane gate |  | not known | opens"]);
 });
 
+test("a place that nobody can tell the content of may hold what opens that door, and only that", () => {
+  const text = (head: string, unknown: string) => mullion`
+      ${model}
+      holder u1 "Unit 1" code 4829
+      holder u2 "Unit 2" code 7305
+      holder u3 "Unit 3" code 6182
+      keypad gate "Lane gate" : two {
+        installer code 6044
+        relay 1 "Foot gate" {
+          1 u1
+          2 u2
+        }
+        relay 2 "Porch" {
+          1 u3
+        }
+      }
+      fitted gate 2026-11-20 ${head} {
+        model two
+        installer code 6044
+        relay 1 {
+          1 code 4829
+          ${unknown}
+        }
+      }
+  `;
+  const porch = (now: string) => `Porch | Unit 3 | code | Lane gate |  | ${now} | opens`;
+  const gate = ["Foot gate | Unit 1 | code | Lane gate |  | opens | opens", "Foot gate | Unit 2 | code | Lane gate |  | not known | opens"];
+  expect(rows(text("", "2 unknown"))).toEqual([...gate, porch("no")]);
+  expect(rows(text("partly", ""))).toEqual([...gate, porch("not known")]);
+  expect(tableOf(text("partly", "")).notes).toContain(
+    "Not known: the record does not say all that a keypad holds, and more may open a door than is listed.",
+  );
+});
+
+test("two holders with one code are both told, where the keypad takes it twice", () => {
+  expect(
+    rows(mullion`
+      ${model.replace("length free", "length free twins all fire")}
+      holder u1 "Unit 1" code 4829 tag 8061261
+      holder u2 "Unit 2" code 4829
+      holder u3 "Unit 3" tag 8061261
+      keypad gate "Lane gate" : two {
+        installer code 6044
+        relay 1 "Foot gate" {
+          1 u1
+          2 u2
+          3 u1.tag
+        }
+        relay 2 "Porch" {
+          1 u3
+        }
+      }
+      fitted gate 2026-11-20 {
+        model two
+        installer code 6044
+        relay 1 {
+          1 code 4829
+        }
+      }
+    `),
+  ).toEqual([
+    "Foot gate | Unit 1 | code | Lane gate |  | opens | opens",
+    "Foot gate | Unit 1 | tag | Lane gate |  | no | opens",
+    "Foot gate | Unit 2 | code | Lane gate |  | opens | opens",
+    "Foot gate | Unit 3 | tag | Lane gate |  | no | opens",
+    "Porch | Unit 1 | tag | Lane gate |  | no | opens",
+    "Porch | Unit 3 | tag | Lane gate |  | no | opens",
+  ]);
+});
+
 describe("one door on two keypads", () => {
   const text = mullion`
       ${model}
