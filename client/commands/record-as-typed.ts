@@ -64,7 +64,7 @@ async function askTaken(label: string, entries: number | undefined): Promise<Ask
     prompt: "The number at the head of the sheet that was typed from (left empty, nothing is compared)",
     placeHolder: "7K3-Q9M",
     validateInput: typed =>
-      /^\s*(?:[0-9A-Za-z]{3}[\s-]*[0-9A-Za-z]{3})?\s*$/.test(typed) ? undefined : "Six letters and digits, as on the sheet: 7K3-Q9M",
+      /^(?:[0-9A-Za-z]{3}[\s-]*[0-9A-Za-z]{3})?$/.test(typed.trim()) ? undefined : "Six letters and digits, as on the sheet: 7K3-Q9M",
   });
   return sheet === undefined ? undefined : { ...asked, sheet: sheet.trim() };
 }
