@@ -161,7 +161,9 @@ class Stage {
           this.#mustBeGone(string, installer);
     if (now)
       for (const string of this.#doors.to.blocking(now)) {
-        const writer = this.#writer(string);
+        // What was stored before and not listened for comes with the new length.
+        const waking = this.#doors.from.at(string.place).some(one => one.text === string.text) ? undefined : this.#facts.length;
+        const writer = this.#writer(string) ?? waking;
         if (writer && writer !== installer) writer.needs.add(installer);
       }
   }
@@ -207,7 +209,12 @@ class Stage {
   #wait(guards: readonly Step[], safe: Step): void {
     const needed = withNeeds([safe]);
     const guard = guards.find(entry => !needed.has(entry)) ?? guards[0];
-    if (guard && guard !== safe) guard.needs.add(safe);
+    if (!guard || guard === safe) return;
+    guard.needs.add(safe);
+    // A pair of which both halves are needed stops firing with whichever half is written first.
+    const halves = this.#model.slots.holds === "code with tag" && guard.writes ? this.#found.writers.get(guard.writes) : undefined;
+    for (const half of [halves?.code, halves?.tag])
+      if (half && half !== guard && half !== safe && !withNeeds([half]).has(guard)) half.needs.add(safe);
   }
 }
 
