@@ -4,8 +4,12 @@ import { AstUtils, DefaultScopeProvider, EMPTY_SCOPE, EmptyFileSystem, inject, M
 import { createLangiumGrammarServices, interpretAstReflection } from "langium/grammar";
 import { createDefaultModule, createDefaultSharedModule } from "langium/lsp";
 
-/** Services for texts in memory; with a connection, those of a language server. */
-export async function langiumServices(connection) {
+/**
+ * Services for texts in memory; with a connection, those of a language server.
+ *
+ * @param mapped whether names are looked up in a map of our own, rather than as Langium does it unless told otherwise
+ */
+export async function langiumServices(mapped, connection) {
   const { grammar } = createLangiumGrammarServices(EmptyFileSystem);
   const text = readFileSync(new URL("mullion.langium", import.meta.url), "utf8");
   const document = grammar.shared.workspace.LangiumDocumentFactory.fromString(text, URI.parse("memory:/mullion.langium"));
@@ -20,7 +24,7 @@ export async function langiumServices(connection) {
     Grammar: () => tree,
     LanguageMetaData: () => ({ caseInsensitive: false, fileExtensions: [".mullion"], languageId: "mullion", mode: "production" }),
     parser: { ParserConfig: () => ({ skipValidations: true }) },
-    references: { ScopeProvider: language => new CredentialsOfHolder(language) },
+    references: { ScopeProvider: language => new CredentialsOfHolder(language, mapped) },
   });
   shared.ServiceRegistry.register(services);
   services.validation.ValidationRegistry.register({ Keypad: [slotClash, codeLength, relayUnreachable] });
@@ -28,21 +32,25 @@ export async function langiumServices(connection) {
 }
 
 /**
- * `u1.tag` and `u1.yard` are looked for among what the holder was given; a holder, a model and a keypad in the whole text, by a map:
- * left to itself Langium goes through all names for each reference.
+ * `u1.tag` and `u1.yard` are looked for among what the holder was given; a holder, a model and a keypad in the whole text. Left to
+ * itself Langium goes through all names for each reference.
  */
 class CredentialsOfHolder extends DefaultScopeProvider {
   #descriptions;
   #declared = new WeakMap();
+  #mapped;
 
-  constructor(services) {
+  constructor(services, mapped) {
     super(services);
+    this.#mapped = mapped;
     this.#descriptions = services.workspace.AstNodeDescriptionProvider;
   }
 
   getScope(context) {
     if (context.property !== "credential")
-      return this.#declaredIn(AstUtils.findRootNode(context.container), this.reflection.getReferenceType(context));
+      return this.#mapped
+        ? this.#declaredIn(AstUtils.findRootNode(context.container), this.reflection.getReferenceType(context))
+        : super.getScope(context);
     const holder = context.container.holder?.ref;
     if (!holder) return EMPTY_SCOPE;
     const document = AstUtils.getDocument(holder);

@@ -3,5 +3,5 @@ import { startLanguageServer } from "langium/lsp";
 import { createConnection, ProposedFeatures } from "vscode-languageserver/node";
 import { langiumServices } from "./langium-language.mjs";
 
-const { shared } = await langiumServices(createConnection(ProposedFeatures.all));
+const { shared } = await langiumServices(true, createConnection(ProposedFeatures.all));
 startLanguageServer(shared);

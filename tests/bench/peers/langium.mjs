@@ -3,8 +3,11 @@ import { URI } from "langium";
 import { siteText } from "../generate.ts";
 import { langiumServices } from "./langium-language.mjs";
 
-export async function prepare(lines) {
-  const { shared } = await langiumServices();
+export const prepare = lines => prepared(lines, false);
+
+/** The same with names in a map. */
+export async function prepared(lines, mapped) {
+  const { shared } = await langiumServices(mapped);
   const { LangiumDocumentFactory, LangiumDocuments, DocumentBuilder } = shared.workspace;
   const text = siteText(lines, "inside");
   const uri = URI.parse("memory:/site.mullion");
