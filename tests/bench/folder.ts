@@ -4,7 +4,12 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "nod
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { DidOpenTextDocumentNotification, DocumentDiagnosticRequest } from "vscode-languageserver/node";
+import {
+  DidChangeTextDocumentNotification,
+  DidOpenTextDocumentNotification,
+  DocumentDiagnosticRequest,
+  WorkspaceDiagnosticRequest,
+} from "vscode-languageserver/node";
 import { modelIds, siteText } from "./generate.ts";
 import { serverProcess } from "./server-process.ts";
 import { today } from "./today.ts";
@@ -70,6 +75,31 @@ export async function firstFindings({ path }: Folder, withFolder: boolean): Prom
   const ms = performance.now() - begun;
   server.end();
   return ms;
+}
+
+/** Processor time of the server for one keystroke in one of the files, with the whole folder open and checked. */
+export async function typingInFolder({ path }: Folder, keystrokes: number): Promise<number> {
+  const server = await serverProcess([join(root, "out/server.js"), "--stdio"], true, pathToFileURL(path).href);
+  const { client } = server;
+  const file = join(path, "area-0/site-42.mullion");
+  const uri = pathToFileURL(file).href;
+  const text = readFileSync(file, "utf8");
+  await client.sendNotification(DidOpenTextDocumentNotification.type, {
+    textDocument: { uri, languageId: "mullion", version: 1, text },
+  });
+  await client.sendRequest(WorkspaceDiagnosticRequest.type, { previousResultIds: [] });
+  const start = { line: 0, character: 0 };
+  const warmUp = 5;
+  let before = await server.probe();
+  for (let version = 2; version < 2 + warmUp + keystrokes; version++) {
+    if (version === 2 + warmUp) before = await server.probe();
+    const contentChanges = [{ range: { start, end: start }, text: " " }];
+    await client.sendNotification(DidChangeTextDocumentNotification.type, { textDocument: { uri, version }, contentChanges });
+    await client.sendRequest(DocumentDiagnosticRequest.type, { textDocument: { uri } });
+  }
+  const { cpuMs } = await server.probe();
+  server.end();
+  return (cpuMs - before.cpuMs) / keystrokes;
 }
 
 /** Wall time of a program started with these words. */

@@ -11,7 +11,7 @@ import type { Contender, Times } from "./contend.ts";
 import { contend, median, quantile } from "./contend.ts";
 import type { Figure, Unit } from "./figures.ts";
 import { table } from "./figures.ts";
-import { checkFolder, firstFindings, folderOf, startOf } from "./folder.ts";
+import { checkFolder, firstFindings, folderOf, startOf, typingInFolder } from "./folder.ts";
 import { langiumServer, memoryOverEdits, mullionServer, typing } from "./keystrokes.ts";
 
 const root = join(import.meta.dirname, "../..");
@@ -128,6 +128,7 @@ try {
   say("the same ÷ node -e 0, wall", "ratio", median(runs.map(run => run.ms)) / median(starts));
   const delays: number[] = [];
   for (let i = 0; i < (short ? 2 : 7); i++) delays.push((await firstFindings(folder, true)) - (await firstFindings(folder, false)));
+  say("keystroke in one of them to its findings, all of them open, processor time of the server", "ms", await typingInFolder(folder, 20));
   say("first findings later because of the folder, wall", "ms", median(delays), 150);
 } finally {
   folder.remove();
