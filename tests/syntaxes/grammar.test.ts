@@ -34,6 +34,33 @@ const model = `model dunlin-3 "Three relays" {
   clear slot      9 {relay} {slots} OK
 }`;
 
+const wired = `door "Foot gate" {
+  lock strike 12 V AC 350 mA fail-secure within 15 %
+  cable 28 m 0.75 mm² class 5 at 40 °C
+  near people
+}
+supply cupboard "Riser cupboard" 13.8 V DC 3 A {
+  battery 12 V 7 Ah for 4 h
+  feeds "Foot gate", keypad gate
+}`;
+
+describe("a door and its supply", () => {
+  test("words of the lock, the cable and the supply", async () => {
+    const door = ["lock", "strike", "AC", "fail-secure", "within", "cable", "class", "at", "near", "people"];
+    expect(await pieces(wired, "keyword.other.fact")).toEqual([...door, "DC", "battery", "for", "feeds", "keypad"]);
+  });
+
+  test("units behind their numbers", async () => {
+    expect(await pieces(wired, "keyword.other.unit")).toEqual(["V", "mA", "%", "m", "mm²", "°C", "V", "A", "V", "Ah", "h"]);
+  });
+
+  test("names and labels", async () => {
+    expect(await pieces(wired, "entity.name.supply")).toEqual(["cupboard"]);
+    expect(await pieces(wired, "variable.other.keypad")).toEqual(["gate"]);
+    expect(await pieces(wired, "string.quoted.double")).toContain("Foot gate");
+  });
+});
+
 describe("a site", () => {
   test("declarations and the names they give", async () => {
     expect(await pieces(site, "storage.type")).toEqual(["use", "site", "holder", "keypad"]);
