@@ -108,6 +108,36 @@ describe("on a phone", () => {
   });
 });
 
+/** WCAG 2.2, 2.4.11, Focus Not Obscured: 375 × 667 enlarged twice, 1280 × 1024 enlarged four times (1.4.10), and a phone on its side. */
+test.each([
+  [188, 334],
+  [320, 256],
+  [667, 375],
+  [568, 320],
+])("on %i × %i the step that is read is not under the buttons, and nothing is wider than the screen", async (width, height) => {
+  const { page } = await screen.show(html.render([long(5)]), { ...phone, viewport: { width: Math.min(width, 640), height } });
+  await page.setViewportSize({ width, height });
+  for (let step = 0; step < 3; step++) await press(page, "go");
+  expect(await heading(page)).toContain("Unit 2's code into slot 02 of Foot gate");
+  // All of an entry can be scrolled to where the buttons are not.
+  for (const part of [":is(h2, h3)", ".slot", ".keys", ".outcome"]) {
+    const hidden = await page.locator(`.step.now ${part}`).evaluate(element => {
+      element.scrollIntoView({ block: "start" });
+      const { left, top, bottom } = element.getBoundingClientRect();
+      const at = document.elementFromPoint(left + 4, (top + Math.min(bottom, innerHeight)) / 2);
+      return at?.closest(".bar") !== null;
+    });
+    expect([part, hidden]).toEqual([part, false]);
+  }
+  await page.evaluate(() => scrollTo(0, 0));
+  const [top, bar] = await page.evaluate(() => {
+    const of = (what: string) => document.querySelector(what)?.getBoundingClientRect();
+    return [of(".step.now h3")?.top ?? 0, of(".bar")?.top ?? 0];
+  });
+  expect(top + 20).toBeLessThan(bar);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(width);
+});
+
 test("with scripts blocked it is the paper sheet", async () => {
   const { page, complaints } = await screen.show(html.render([long(4)]), { ...phone, javaScriptEnabled: false });
   expect(await page.locator(".entry:visible").count()).toBe(4);

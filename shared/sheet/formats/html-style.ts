@@ -94,6 +94,17 @@ button[disabled] { border-color: var(--line); color: var(--faint); }
   .single .blanks, .single .paper-only, html:not(.single) .record-part { display: none; }
 }
 
+/* A phone on its side: the buttons in one row. A small or much enlarged screen: the buttons below the step, so that they hide nothing of it. */
+@media screen and (max-height: 26rem) and (min-width: 30rem) {
+  .single .bar { grid-template-columns: 2fr 1fr 1fr 1fr; max-width: none; padding: .3rem .75rem .4rem; }
+  .single .bar .go { grid-column: auto; min-height: 56px; }
+  .single body { max-width: none; padding-bottom: 7rem; }
+}
+@media screen and (max-height: 26rem) and (max-width: 29.99rem) {
+  .single .bar { grid-template-columns: repeat(3, minmax(0, 1fr)); position: static; padding: .5rem 0; margin-top: 1rem; }
+  .single body { padding-bottom: .75rem; }
+}
+
 @media print {
   :root { color-scheme: light; --ink: #000; --paper: #fff; --faint: #000; --line: #000; --key: #fff; }
   body { max-width: none; padding: 0; font-size: 10.5pt; line-height: 1.3; }
