@@ -55,12 +55,6 @@ export class Sites {
     }
   }
 
-  /** Every file under a folder that a site asks for, found or not, wherever the folder lies. */
-  readUnder(folder: FileId): readonly FileId[] {
-    const files = [...this.#memos.values()].flatMap(({ reads }) => [...reads.keys()]);
-    return [...new Set(files)].filter(file => file.startsWith(`${folder}/`));
-  }
-
   /** Forgets the sites that are no longer there. */
   keepOnly(roots: readonly FileId[]): void {
     const kept = new Set(roots);

@@ -84,6 +84,11 @@ export class Texts {
     for (const file of this.#disk.keys()) if (isSealed(file)) this.changedOnDisk(file);
   }
 
+  /** Every file under a folder that was ever asked for, found or not, wherever the folder lies. */
+  askedUnder(folder: FileId): readonly FileId[] {
+    return [...this.#disk.keys()].filter(file => file.startsWith(`${folder}/`));
+  }
+
   opened(file: FileId): OpenText | undefined {
     return this.#shut && isSealed(file) ? undefined : this.#open.get(file);
   }

@@ -258,12 +258,12 @@ export class Workspace {
     // A folder that comes is told of as one, without the files in it.
     if (type !== FileChangeType.Created) return false;
     if (this.#inFolders(`${file}/`) && !baseName(file).includes(".")) void this.#index(file);
-    return this.#readAgain(this.sites.readUnder(file));
+    return this.#readAgain(this.texts.askedUnder(file));
   }
 
   /** A file, or a folder with all that was in it. */
   #removed(file: FileId): boolean {
-    const under = () => [...[...this.#found].filter(found => found.startsWith(`${file}/`)), ...this.sites.readUnder(file)];
+    const under = () => [...[...this.#found].filter(found => found.startsWith(`${file}/`)), ...this.texts.askedUnder(file)];
     const gone = isText(file) ? [file] : under();
     for (const each of gone) this.#found.delete(each);
     return this.#readAgain(gone);

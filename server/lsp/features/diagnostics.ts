@@ -82,7 +82,7 @@ async function reportsOf(
   params: WorkspaceDiagnosticParams,
   token: CancellationToken,
 ): Promise<WorkspaceDocumentDiagnosticReport[]> {
-  const known = new Map(params.previousResultIds.map(({ uri, value }) => [fileIdOf(uri), { uri, value }]));
+  const known = new Map((params.previousResultIds ?? []).map(({ uri, value }) => [fileIdOf(uri), { uri, value }]));
   const reports: WorkspaceDocumentDiagnosticReport[] = [];
   for (const [file, findings] of await findingsByFile(workspace)) {
     if (token.isCancellationRequested) return [];

@@ -45,6 +45,23 @@ test("a folder that goes or comes is missed by a site that uses what is in it, b
   });
 });
 
+test("a folder that goes while no open file needs it is missed by the one that is opened later", async () => {
+  const disk = new Map([
+    [main, holder.replace("models", "../models")],
+    [model, "// nothing\n"],
+  ]);
+  await inSession(disk, async client => {
+    const named = (uri: string) => [{ uri, name: uri }];
+    expect(await codesIn(client, main)).toEqual(["name-twice"]);
+    client.notify("workspace/didChangeWorkspaceFolders", { event: { added: [], removed: named(folder) } });
+    expect(await client.ask("workspace/symbol", { query: "" })).toEqual([]);
+    disk.delete(model);
+    client.notify("workspace/didChangeWatchedFiles", { changes: [{ uri: `${folder}/models`, type: 3 }] });
+    client.notify("textDocument/didOpen", { textDocument: { uri: main, languageId: "mullion", version: 1, text: disk.get(main) } });
+    expect(await codesIn(client, main)).toEqual(["use-missing", "name-twice"]);
+  });
+});
+
 test("a message that is not of its shape changes nothing, and is refused in words or passed over with a word in the log", async () => {
   await inSession(new Map([[main, twice]]), async client => {
     client.notify("textDocument/didOpen", { textDocument: { uri: 7 } });
