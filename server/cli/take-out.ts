@@ -1,10 +1,12 @@
 /** Takes a holder out of the text of a site, and says what is to be typed at each keypad after that. */
 
 import { parse } from "../../grammar/parse.ts";
+import { findingsOf } from "../../shared/checks/run.ts";
 import { edited } from "../../shared/edited.ts";
 import type { FileId, SourceFile } from "../../shared/finding.ts";
 import { leave } from "../../shared/leaving/leave.ts";
 import { must } from "../../shared/must.ts";
+import { holdsBack } from "../../shared/plan/held-back.ts";
 import { planFor } from "../../shared/plan/start.ts";
 import { namesOf } from "../../shared/sheet/names.ts";
 import { sentence } from "../../shared/sheet/sentence.ts";
@@ -39,7 +41,14 @@ export async function takeOut(path: string, id: string | undefined, dryRun: bool
 
   const left = loadSite(site.root, file => after.get(file) ?? site.files.find(one => one.file === file));
   if (keypads.length === 0) around.out(`${labelled(holder.label)} is on no keypad of the text; nothing changes\n`);
-  for (const keypad of keypads) around.out(`${waiting(left, keypad)}\n`);
+  const findings = keypads.length === 0 ? [] : findingsOf(left, { today: around.today() });
+  for (const { id } of keypads) {
+    const keypad = left.keypads.get(id);
+    must(keypad, "a keypad that loses entries is still there");
+    around.out(`${waiting(left, keypad)}\n`);
+    for (const finding of findings.filter(one => holdsBack(one, keypad)))
+      around.out(`  no sheet before this is settled: ${finding.message} (mullion explain ${finding.code})\n`);
+  }
   for (const keypad of installerOf) {
     around.out(`${labelled(keypad.label)}: the installer code is ${labelled(holder.label)}'s; give it another one, and type that too\n`);
   }
@@ -52,9 +61,7 @@ export async function takeOut(path: string, id: string | undefined, dryRun: bool
 }
 
 /** `Lane gate: 2 entries to type` and a line for each. A keypad without a record is taken to be new: nothing of the holder is in it. */
-function waiting(site: Site, of: Keypad): string {
-  const keypad = site.keypads.get(of.id);
-  must(keypad, "a keypad that loses entries is still there");
+function waiting(site: Site, keypad: Keypad): string {
   const label = labelled(keypad.label);
   if (!keypad.fitted) return `${label}: taken out of the text; there is no fitted record, so it is not known to be at the keypad`;
   const plan = planFor(site, keypad);

@@ -126,6 +126,12 @@ describe("leave", () => {
   });
 });
 
+test("whoever leaves was the last at a door: it is said that this holds the sheet back", () => {
+  const cwd = folderOf({ ...files, "yard.mullion": site.replace("    2 u2\n    3 u3   // first floor\n", "") });
+  const { out } = mullion(["leave", "yard.mullion", "--holder", "u1"], { cwd });
+  expect(out).toContain("  no sheet before this is settled: nothing fires Foot gate (mullion explain relay-unreachable)\n");
+});
+
 test("two sites with one installer code: said once, without the code", () => {
   const cwd = folderOf({ "a.mullion": site, "b.mullion": site.replace("Alder", "Bell"), "model.mullion": model });
   const { out } = mullion(["check"], { cwd });
