@@ -35,9 +35,14 @@ export const completion: Feature = {
       guarded(workspace, "completion", none, async ({ textDocument: { uri }, position }: CompletionParams): Promise<CompletionList> => {
         const at = await workspace.fileInSite(uri);
         if (!at) return none;
-        const { replace, items } = suggestionsAt(at.site, at.source, offsetOf(at.source, position), workspace.filesNear(at.file));
+        const offset = offsetOf(at.source, position);
+        const { replace, items } = suggestionsAt(at.site, at.source, offset, workspace.filesNear(at.file));
         const range = rangeOf(at.source, replace);
-        return { isIncomplete: false, items: items.map((item, index) => itemOf(workspace, uri, item, index, range)) };
+        const likely = likeliest(items, at.source.text.slice(replace.start, offset));
+        return {
+          isIncomplete: likely.length < items.length,
+          items: likely.map((item, index) => itemOf(workspace, uri, item, index, range)),
+        };
       }),
     );
     connection.onCompletionResolve((item, token) =>
@@ -51,6 +56,29 @@ export const completion: Feature = {
     );
   },
 };
+
+/** More than anybody looks through. A site of thousands of holders would otherwise be sent whole at every key. */
+const most = 300;
+
+/** The first of those that what is typed may become: its letters, in their order. */
+function likeliest(items: readonly Suggestion[], typed: string): readonly Suggestion[] {
+  if (items.length <= most) return items;
+  const letters = [...typed.toLowerCase()];
+  const may = ({ label }: Suggestion) => {
+    let from = 0;
+    const lower = label.toLowerCase();
+    return letters.every(letter => {
+      from = lower.indexOf(letter, from) + 1;
+      return from > 0;
+    });
+  };
+  const found: Suggestion[] = [];
+  for (const item of items) {
+    if (found.length === most) break;
+    if (may(item)) found.push(item);
+  }
+  return found;
+}
 
 const none: CompletionList = { isIncomplete: false, items: [] };
 

@@ -144,6 +144,23 @@ test("operations that the model lacks, with what they need", () =>
     `put code  $\{1:{code\\} {slot\\} {relay\\}} shows "$0"`,
   ));
 
+test("of thousands of holders the likeliest, and the others as soon as more is typed", async () => {
+  const many = Array.from({ length: 2000 }, (_, index) => `holder u${index} "Unit ${index}" code ${String(index).padStart(5, "0")}`).join(
+    "\n",
+  );
+  const at = (typed: string) => `${many}\n${relay(`01 ${typed}$0`).replaceAll(/^ {2}/gm, "")}\n`;
+  const listed = (text: string) =>
+    inEditor(text, async ({ client, uri, position }) =>
+      client.sendRequest<CompletionList>(CompletionRequest.method, { textDocument: { uri }, position }),
+    );
+  const all = await listed(at(""));
+  expect(all.isIncomplete).toBe(true);
+  expect(all.items).toHaveLength(300);
+  const some = await listed(at("u199"));
+  expect(some.items.map(({ label }) => label)).toContain("u1999");
+  expect(some.items.length).toBeLessThan(100);
+});
+
 test("declarations, at the margin", () =>
   inEditor(`site "Wharf"\n$0\n`, async editor => {
     const labels = (await complete(editor)).map(({ label }) => label);
