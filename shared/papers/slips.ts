@@ -1,4 +1,5 @@
 /** A slip for each holder: what to key or present, at which door, from which visit, until when, and whom to call. Nobody else's code is on it. */
+import { unknownPlaces } from "../keypad/unknown-places.ts";
 import { credentialWords, listed } from "../sheet/names.ts";
 import { shownGroups } from "../sheet/show.ts";
 import type { Trial } from "../sheet/tries.ts";
@@ -94,8 +95,9 @@ function wayPart({ trial, states, before, after }: Way, { hideCodes, today }: Pa
   };
 }
 
-function fromWords({ knows, date, names }: KeypadStates, before: readonly string[], after: readonly string[]): string {
-  if (knows === "nothing") return "From the next visit on; whether it opens now is not known.";
+function fromWords({ knows, date, names, before: memory }: KeypadStates, before: readonly string[], after: readonly string[]): string {
+  if (knows === "nothing" || (before.length === 0 && after.some(unknownPlaces(memory))))
+    return "From the next visit on; whether it opens now is not known.";
   if (before.join() === after.join()) return date === undefined ? "Opens now." : `Opens now, fitted ${date}.`;
   if (after.length === 0) return "Until the next visit; after it, this opens nothing.";
   if (before.length === 0) return "From the next visit on; until then it opens nothing.";

@@ -5,6 +5,7 @@ import type { Model, RelaySet } from "../keypad/model.ts";
 import type { Stored } from "../keypad/open-strings.ts";
 import { openStrings } from "../keypad/open-strings.ts";
 import { relaysOf } from "../keypad/relay-set.ts";
+import { unknownPlaces } from "../keypad/unknown-places.ts";
 import { startOf } from "../plan/start.ts";
 import { wantedMemory } from "../plan/wanted.ts";
 import type { Names } from "../sheet/names.ts";
@@ -80,11 +81,9 @@ export function waysIn(site: Site, today: Day): readonly WayIn[] {
 
 /** Whether a place that nobody can tell the content of may hold what releases a relay. */
 function unknownAt({ fitted }: Keypad, before: Memory): (relay: string, by: OpensBy) => boolean {
-  const places = [...before.slots.values()].filter(slot => slot.unknown);
-  const anywhere = fitted?.knows === "nothing" || places.some(({ fires }) => fires === undefined);
-  const relays = new Set(places.flatMap(({ fires }) => (fires === undefined ? [] : relaysOf(fires))));
+  const inPlace = unknownPlaces(before);
   const allRelay = fitted?.knows === "part" || [...before.allRelay.values()].some(one => one.unknown);
-  return (relay, by) => fitted?.knows === "nothing" || (by === "all-relay code" ? allRelay : anywhere || relays.has(relay));
+  return (relay, by) => fitted?.knows === "nothing" || (by === "all-relay code" ? allRelay : inPlace(relay));
 }
 
 interface Opening {

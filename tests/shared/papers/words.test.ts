@@ -133,6 +133,12 @@ describe("a slip", () => {
     expect(all(slipOf("u1"), "words").at(-1)?.text).toBe("If a door does not open, or a tag is lost: Wharf office.");
   });
 
+  test("does not say that nothing opens yet where a place is of unknown content", () => {
+    const unsure = "From the next visit on; whether it opens now is not known.";
+    for (const record of [recorded("04 unknown"), recorded("01 code 48291", "2026-11-20 partly"), "fitted gate unknown"])
+      expect(ways(slipOf("cln", siteOf(`${text}${model}${record}`)))[0]).toContain(unsure);
+  });
+
   test("tells whoever is taken out until when it opens", () => {
     expect(ways(slipOf("old"))[0]).toContain("Until the next visit; after it, this opens nothing.");
   });
