@@ -2,8 +2,19 @@
 import type { Connection } from "vscode-languageserver";
 import { ErrorCodes, LSPErrorCodes, ResponseError } from "vscode-languageserver";
 import type { Requests } from "../../shared/requests.ts";
-import { guarded } from "./guarded.ts";
+import { guarded, misshapen } from "./guarded.ts";
+import { isShaped } from "./shaped.ts";
 import type { Workspace } from "./workspace.ts";
+
+/** Those that are about a file and nothing without one. */
+const ofFile: ReadonlySet<keyof Requests> = new Set([
+  "mullion/sheet",
+  "mullion/preview",
+  "mullion/paper",
+  "mullion/who",
+  "mullion/record",
+  "mullion/draw",
+]);
 
 /**
  * Answers one of our own requests.
@@ -19,7 +30,10 @@ export function answer<M extends keyof Requests>(
   handle: (params: Requests[M]["params"]) => Requests[M]["result"] | Promise<Requests[M]["result"]>,
 ): void {
   const fault = new ResponseError<never>(ErrorCodes.InternalError, `Mullion met a fault of its own in ${what}; its log says where.`);
-  const careful = guarded<Requests[M]["params"], unknown>(workspace, what, fault, handle);
+  const careful = guarded<Requests[M]["params"], unknown>(workspace, what, fault, params => {
+    if (!isShaped(params, ...(ofFile.has(method) ? ["uri"] : []))) throw misshapen();
+    return handle(params);
+  });
   connection.onRequest<unknown, never>(method, careful);
 }
 

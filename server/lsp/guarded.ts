@@ -13,7 +13,7 @@ function cancelled(): ResponseError<never> {
   return new ResponseError<never>(LSPErrorCodes.RequestCancelled, "cancelled");
 }
 
-function misshapen(): ResponseError<never> {
+export function misshapen(): ResponseError<never> {
   return new ResponseError<never>(ErrorCodes.InvalidParams, "the request is not of the shape that the protocol gives it");
 }
 
