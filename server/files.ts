@@ -7,6 +7,7 @@ import { parse } from "../grammar/parse.ts";
 import type { FileId, SourceFile } from "../shared/finding.ts";
 import { isSealed, namesFile, readNames } from "../shared/sealed/names.ts";
 import { shutFile } from "../shared/sealed/shut.ts";
+import { isMullion } from "../shared/site/paths.ts";
 import { systemReason } from "./tool-problem.ts";
 import { unsealed } from "./unsealing.ts";
 
@@ -133,7 +134,7 @@ export function mullionFilesUnder(folder: FileId): FoundFiles {
       const path = at.endsWith("/") ? at + entry.name : `${at}/${entry.name}`;
       if (entry.isDirectory()) {
         if (!entry.name.startsWith(".") && entry.name !== "node_modules") walk(path);
-      } else if (/\.mullion(\.age)?$/.test(entry.name) && !(entry.isSymbolicLink() && isFolder(path))) files.push(path);
+      } else if (isMullion(entry.name) && !(entry.isSymbolicLink() && isFolder(path))) files.push(path);
     }
   };
   walk(folder);

@@ -1,6 +1,7 @@
 /** Files as they were at an earlier git revision. */
 import { dirname } from "node:path";
 import type { FileId } from "../shared/finding.ts";
+import { isMullion } from "../shared/site/paths.ts";
 import type { Shelf } from "./files.ts";
 import { fileIdOf, realFile, shelf } from "./files.ts";
 import { askGit, thereAbove } from "./git.ts";
@@ -11,7 +12,7 @@ export interface Revision {
   readonly shelf: Shelf;
   /** The file was there then. */
   readonly has: (file: FileId) => boolean;
-  /** Every `*.mullion` file that was there under a folder then, sorted by path. */
+  /** Every `*.mullion` and `*.mullion.age` file that was there under a folder then, sorted by path. */
   readonly under: (folder: FileId) => readonly FileId[];
 }
 
@@ -38,7 +39,7 @@ export function revisionAt(beside: FileId, revision: string): Revision {
     const blob = mode === undefined || name === undefined ? undefined : blobOf(mode, name);
     if (blob) blobs.set(`${top}/${path}`, blob);
   }
-  const all = [...blobs.keys()].filter(file => /\.mullion(\.age)?$/.test(file)).sort();
+  const all = [...blobs.keys()].filter(isMullion).sort();
   return {
     shelf: shelf(readerOf(folder, blobs, all, where)),
     has: file => blobs.has(file),

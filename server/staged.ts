@@ -1,5 +1,6 @@
 /** Files as they are staged in git: what the next commit would hold, whatever stands on disk. */
 import type { FileId } from "../shared/finding.ts";
+import { isMullion } from "../shared/site/paths.ts";
 import type { ReadText, Shelf } from "./files.ts";
 import { fileIdOf, shelf } from "./files.ts";
 import { askGit } from "./git.ts";
@@ -42,7 +43,7 @@ export function stagedIn(cwd: string): Staged {
     else unmerged.add(file);
   }
   const has = (file: FileId) => blobs.has(file) || unmerged.has(file);
-  const all = [...new Set([...blobs.keys(), ...unmerged])].filter(file => /\.mullion(\.age)?$/.test(file)).sort();
+  const all = [...new Set([...blobs.keys(), ...unmerged])].filter(isMullion).sort();
   const readBlob = readerOf(cwd, blobs, all, "as they are staged");
   const read = (file: FileId): ReadText =>
     unmerged.has(file) ? { unreadable: "its merge is not finished; settle the conflict and stage the file" } : readBlob(file);

@@ -8,6 +8,7 @@ import type { RowReport } from "../../shared/import/take-in.ts";
 import { takeIn } from "../../shared/import/take-in.ts";
 import { visible } from "../../shared/sheet/visible.ts";
 import { loadSite } from "../../shared/site/load.ts";
+import { isFittedRecord } from "../../shared/site/paths.ts";
 import { fileIdOf, isThere, readText, shelf } from "../files.ts";
 import { writeText } from "../seal/write-sealed.ts";
 import { ToolProblem } from "../tool-problem.ts";
@@ -66,7 +67,7 @@ function besideTable(table: string): string {
 /** Where a site seals its codes, new ones go to them. */
 function sealedPeople(root: FileId, open: (file: FileId) => SourceFile | undefined): FileId | undefined {
   const { files } = loadSite(root, open);
-  return files.find(({ sealed }) => sealed && !sealed.file.endsWith(".fitted.mullion.age"))?.file;
+  return files.find(({ sealed }) => sealed && !isFittedRecord(sealed.file))?.file;
 }
 
 /** Cells by row, the separator found by the headings. @throws ToolProblem where it is no table */

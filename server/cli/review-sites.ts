@@ -5,7 +5,7 @@ import type { Review } from "../../shared/review/review.ts";
 import { isEmpty, isToType, reviewOf } from "../../shared/review/review.ts";
 import type { Shown } from "../../shared/review/told.ts";
 import { loadSite } from "../../shared/site/load.ts";
-import { fittedCompanion } from "../../shared/site/paths.ts";
+import { isFittedRecord } from "../../shared/site/paths.ts";
 import { rootsOf } from "../../shared/site/roots.ts";
 import type { Site } from "../../shared/site/site.ts";
 import type { ReadProblem } from "../files.ts";
@@ -85,8 +85,7 @@ function rootsIn(
   openNow: (file: string) => SourceFile | undefined,
 ): { readonly roots: readonly string[]; readonly asked: boolean } {
   if (!isFolder(file)) {
-    if (real.endsWith(".fitted.mullion") && fittedCompanion(real) === undefined)
-      throw new ToolProblem(`${path} is a fitted record; name the site's file`);
+    if (isFittedRecord(real)) throw new ToolProblem(`${path} is a fitted record; name the site's file`);
     if (then.has(real) || isThere(real)) return { roots: [real], asked: true };
     const gone = rootsOf(then.under(real).flatMap(each => then.shelf.open(each) ?? []));
     if (gone.length === 0) throw new ToolProblem(`no such file or folder, then or now: ${path}`);

@@ -3,6 +3,7 @@ import { randomBytes } from "node:crypto";
 import { readdir, stat } from "node:fs/promises";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { isMullion } from "../../shared/site/paths.ts";
 import { dayOf } from "../cli/day.ts";
 import { readText } from "../files.ts";
 import type { Host } from "./host.ts";
@@ -28,8 +29,7 @@ async function filesUnder(folder: string): Promise<string[]> {
     const path = join(folder, name.name);
     if (name.isDirectory()) {
       if (!name.name.startsWith(".") && name.name !== "node_modules") for (const file of await filesUnder(path)) found.push(file);
-    } else if (/\.mullion(\.age)?$/.test(name.name) && (name.isFile() || (await isFile(path))))
-      found.push(fileIdOf(pathToFileURL(path).href));
+    } else if (isMullion(name.name) && (name.isFile() || (await isFile(path)))) found.push(fileIdOf(pathToFileURL(path).href));
   }
   return found;
 }

@@ -15,7 +15,7 @@ import { definitionsOf } from "../../shared/editor/names.ts";
 import type { FileId, Finding, SourceFile } from "../../shared/finding.ts";
 import type { Commands, InitializationOptions } from "../../shared/requests.ts";
 import { isSealed } from "../../shared/sealed/names.ts";
-import { baseName } from "../../shared/site/paths.ts";
+import { baseName, siteOfRecord } from "../../shared/site/paths.ts";
 import { rootsOf } from "../../shared/site/roots.ts";
 import type { Site } from "../../shared/site/site.ts";
 import { Faults } from "./faults.ts";
@@ -208,7 +208,8 @@ export class Workspace {
         if (!this.isEdited(uri)) continue;
         known.add(file);
         // A fitted record opened before the folder is known belongs to the site beside it.
-        if (file.endsWith(".fitted.mullion")) known.add(file.replace(/\.fitted\.mullion$/, ".mullion"));
+        const site = siteOfRecord(file);
+        if (site !== undefined) known.add(site);
       }
       await this.texts.readIn(known);
       if (this.texts.revision !== revision) continue;

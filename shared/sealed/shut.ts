@@ -1,7 +1,7 @@
 /** A sealed file that nobody opened: what stands in its place, and what may be behind it. */
 import type { CodeCredential, Declaration, HolderDecl, TagCredential, Use, Word } from "../../grammar/tree.ts";
 import type { FileId, Sealed, SourceFile } from "../finding.ts";
-import { baseName } from "../site/paths.ts";
+import { baseName, isFittedRecord } from "../site/paths.ts";
 import type { Site } from "../site/site.ts";
 import type { NamedHolder, Names } from "./names.ts";
 import { namesFile, noNames, readNames } from "./names.ts";
@@ -22,7 +22,7 @@ export const giveIdentity = "give an identity that it was sealed for (--identity
  * @param bytes of the sealed file, where they are known
  */
 export function shutFile(file: FileId, names: string | undefined, why: string, bytes?: number): SourceFile {
-  const known = isRecord(file) ? noNames : names === undefined ? undefined : current(readNames(names), bytes);
+  const known = isFittedRecord(file) ? noNames : names === undefined ? undefined : current(readNames(names), bytes);
   const text = names ?? "";
   const declarations: Declaration[] = known ? [...known.uses.map(useNode), ...known.holders.map(holderNode)] : [];
   return {
@@ -37,11 +37,6 @@ export function shutFile(file: FileId, names: string | undefined, why: string, b
 function current(names: Names, bytes: number | undefined): Names | undefined {
   const said = names.sealedFor?.bytes;
   return said === undefined || bytes === undefined || said === bytes ? names : undefined;
-}
-
-/** A sealed record names keypads and holds memory; nothing in it can be named by another file. */
-function isRecord(file: FileId): boolean {
-  return file.endsWith(".fitted.mullion.age");
 }
 
 function useNode(path: Names["uses"][number]): Use {

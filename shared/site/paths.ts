@@ -29,6 +29,23 @@ export function normalPath(file: FileId): FileId {
   return root + tidy(path);
 }
 
+/** Whether a path is that of a Mullion file, plain or sealed, by its ending. */
+export function isMullion(file: FileId): boolean {
+  return /\.mullion(?:\.age)?$/.test(file);
+}
+
+/** Whether a path is that of a fitted record, plain or sealed, by its ending. */
+export function isFittedRecord(file: FileId): boolean {
+  return fittedEnding.test(file);
+}
+
+/** `NAME.mullion` for the record `NAME.fitted.mullion`, plain or sealed; undefined for any other file. */
+export function siteOfRecord(record: FileId): FileId | undefined {
+  return isFittedRecord(record) ? record.replace(fittedEnding, ".mullion") : undefined;
+}
+
+const fittedEnding = /\.fitted\.mullion(?:\.age)?$/;
+
 /** `NAME.fitted.mullion` for `NAME.mullion` and for `NAME.mullion.age`; undefined for a record itself and for any other file. */
 export function fittedCompanion(file: FileId): FileId | undefined {
   const plain = file.endsWith(".mullion.age") ? file.slice(0, -".age".length) : file;

@@ -3,7 +3,7 @@ import { Across } from "../../../shared/checks/across.ts";
 import { findingsOf } from "../../../shared/checks/run.ts";
 import type { FileId, Finding, SourceFile } from "../../../shared/finding.ts";
 import { loadSite } from "../../../shared/site/load.ts";
-import { fittedCompanions } from "../../../shared/site/paths.ts";
+import { siteOfRecord } from "../../../shared/site/paths.ts";
 import { rootsOf } from "../../../shared/site/roots.ts";
 import type { Day, Site } from "../../../shared/site/site.ts";
 import type { ReadProblem, Shelf } from "../../files.ts";
@@ -98,8 +98,8 @@ function reportOf(found: readonly Finding[], files: readonly FileId[], source: R
 export function withCompanions(files: readonly FileId[], there: (file: FileId) => boolean = isThere): readonly FileId[] {
   const all = new Set(files);
   for (const file of files) {
-    const site = file.replace(/\.fitted\.mullion(\.age)?$/, ".mullion");
-    for (const each of [site, `${site}.age`]) if (fittedCompanions(site).includes(file) && there(each)) all.add(each);
+    const site = siteOfRecord(file);
+    if (site !== undefined) for (const each of [site, `${site}.age`]) if (there(each)) all.add(each);
   }
   return [...all];
 }

@@ -1,7 +1,7 @@
 /** A site for planning: loaded from its file, with the fitted record beside it or with another one in its place. */
 import type { FileId, SourceFile } from "../../../shared/finding.ts";
 import { loadSite } from "../../../shared/site/load.ts";
-import { fittedCompanion } from "../../../shared/site/paths.ts";
+import { fittedCompanion, isFittedRecord } from "../../../shared/site/paths.ts";
 import type { Site } from "../../../shared/site/site.ts";
 import type { ReadProblem } from "../../files.ts";
 import { shelf } from "../../files.ts";
@@ -34,7 +34,7 @@ export function openSite(path: string, from: string | undefined, cwd: string): O
   if (place === undefined) throw new ToolProblem(`${path} is a fitted record; name the site's file`);
   const site = loadSite(root, file => {
     if (file === place) return { ...record, file: place };
-    return file.endsWith(".fitted.mullion") ? undefined : open(file);
+    return isFittedRecord(file) ? undefined : open(file);
   });
   return { site, problems, renamed: file => (file === place ? record.file : file) };
 }

@@ -1,6 +1,6 @@
 /** What can be written at the cursor, the likeliest first. */
 import type { SourceFile } from "../../finding.ts";
-import { relativePath } from "../../site/paths.ts";
+import { isFittedRecord, relativePath } from "../../site/paths.ts";
 import type { Day, Site } from "../../site/site.ts";
 import { credentialLine, holderWords } from "../holder-words.ts";
 import { keypadWords, modelWords } from "../keypad-words.ts";
@@ -85,7 +85,7 @@ function quotedSuggestions(site: Site, cursor: Cursor, files: Iterable<string>):
   const { line, declaration, source } = cursor;
   const before = line.slice(0, line.lastIndexOf('"') < 0 ? line.length : line.indexOf('"')).trimEnd();
   if (before === "use") {
-    const others = [...files].filter(file => file !== source.file && !file.endsWith(".fitted.mullion"));
+    const others = [...files].filter(file => file !== source.file && !isFittedRecord(file));
     return others.map((file, index) => ({ kind: "file", label: relativePath(source.file, file), rank: index }));
   }
   const labels = [...new Set([...site.keypads.values()].flatMap(({ relays }) => relays.flatMap(({ label }) => label ?? [])))];

@@ -193,10 +193,11 @@ describe("what does not open says why, and gives out nothing", () => {
 });
 
 /** One bit of one byte, counted from the end where negative. */
+/** With another letter at a place; a letter, so that what is written in letters can still be read. */
 function changed(bytes: Buffer, at: number): Buffer {
   const copy = Buffer.from(bytes);
   const index = at < 0 ? copy.length + at : at;
-  copy[index] = (copy[index] ?? 0) ^ 1;
+  copy.write(copy.toString("latin1", index, index + 1) === "A" ? "B" : "A", index);
   return copy;
 }
 
@@ -297,6 +298,30 @@ describe("a sealed site at work", () => {
     const refused = open(["record", "yard.mullion", "--keypad", "gate", "--sheet", sheetNumber(sheet.out), "--all", "--replaced"]);
     expect(refused).toMatchObject({ status: 2, out: "", err: expect.stringContaining("seal yard.fitted.mullion --remove") });
     expect(read("yard.fitted.mullion")).toBe("fitted gate unknown\n");
+  });
+
+  test("an earlier record takes the place of the sealed one, and no site is reviewed by its record", () => {
+    const { cwd, open } = sealedYard({ "earlier.mullion": "fitted gate unknown\n" });
+    open([
+      "record",
+      "yard.mullion",
+      "--keypad",
+      "gate",
+      "--sheet",
+      sheetNumber(open(["sheet", "yard.mullion", "--format", "txt", "-o", "-"]).out),
+      "--all",
+    ]);
+    expect(open(["sheet", "yard.mullion"]).out).toContain("nothing to type");
+    const sheet = open(["sheet", "yard.mullion", "--from", "earlier.mullion", "--format", "txt", "-o", "-"]);
+    expect(sheet).toMatchObject({ status: 0, err: "" });
+    expect(sheet.out).toContain("nobody can say what it holds");
+    execFileSync("git", ["init", "-q", cwd]);
+    execFileSync("git", ["-c", "user.name=x", "-c", "user.email=x@example.org", "commit", "-q", "--allow-empty", "-m", "x"], { cwd });
+    expect(open(["review", "yard.fitted.mullion.age", "--since", "HEAD"])).toEqual({
+      status: 2,
+      out: "",
+      err: "mullion: yard.fitted.mullion.age is a fitted record; name the site's file\n",
+    });
   });
 
   test("without an identity a sheet says that it cannot be made", () => {

@@ -1,5 +1,14 @@
 import { describe, expect, test } from "vitest";
-import { baseName, fittedCompanion, normalPath, relativePath, resolvePath } from "../../../shared/site/paths.ts";
+import {
+  baseName,
+  fittedCompanion,
+  isFittedRecord,
+  isMullion,
+  normalPath,
+  relativePath,
+  resolvePath,
+  siteOfRecord,
+} from "../../../shared/site/paths.ts";
 
 describe("a path is relative to the file that says it", () => {
   test.each([
@@ -40,6 +49,20 @@ test("the fitted record that stands beside a file", () => {
   expect(fittedCompanion("/a/tannery-wharf.mullion")).toBe("/a/tannery-wharf.fitted.mullion");
   expect(fittedCompanion("/a/tannery-wharf.fitted.mullion")).toBeUndefined();
   expect(fittedCompanion("/a/readme.md")).toBeUndefined();
+});
+
+test("what a file is by its name, plain or sealed", () => {
+  const files = [
+    "/a/yard.mullion",
+    "/a/yard.mullion.age",
+    "/a/yard.fitted.mullion",
+    "/a/yard.fitted.mullion.age",
+    "/a/yard.age",
+    "/a/mullion",
+  ];
+  expect(files.filter(isMullion)).toEqual(files.slice(0, 4));
+  expect(files.filter(isFittedRecord)).toEqual(files.slice(2, 4));
+  expect(files.map(siteOfRecord)).toEqual([undefined, undefined, "/a/yard.mullion", "/a/yard.mullion", undefined, undefined]);
 });
 
 test("what a use has to say to mean a file", () => {
