@@ -129,6 +129,8 @@ test.each([
     });
     expect([part, hidden]).toEqual([part, false]);
   }
+  for (const words of [".head strong", ".step.now h3"])
+    expect((await page.locator(words).first().boundingBox())?.width, `${words}: words are not broken into letters`).toBeGreaterThan(80);
   await page.evaluate(() => scrollTo(0, 0));
   const [top, bar] = await page.evaluate(() => {
     const of = (what: string) => document.querySelector(what)?.getBoundingClientRect();

@@ -104,6 +104,11 @@ button[disabled] { border-color: var(--line); color: var(--faint); }
   .single .bar { grid-template-columns: repeat(3, minmax(0, 1fr)); position: static; padding: .5rem 0; margin-top: 1rem; }
   .single body { padding-bottom: .75rem; }
 }
+@media screen and (max-width: 17rem) {
+  .single .head { padding-right: 0; min-height: 0; }
+  .single .way { position: static; margin-bottom: .5rem; }
+  .single .entry > .slot, .single .entry > h3 { grid-row: auto; grid-column: 1 / -1; }
+}
 
 @media print {
   :root { color-scheme: light; --ink: #000; --paper: #fff; --faint: #000; --line: #000; --key: #fff; }
