@@ -78,8 +78,13 @@ function mustMeanTheSame(site: Site, split: Split, after: ReadonlyMap<FileId, st
     const other = again.keypads.get(keypad.id);
     if (!other || !keypad.model) return other !== undefined;
     const empty = emptyMemory();
-    const fitted = [keypad.fitted?.memory ?? empty, other.fitted?.memory ?? empty] as const;
-    return sameMemory(wantedMemory(keypad, empty), wantedMemory(other, empty), keypad.model) && sameMemory(...fitted, keypad.model);
+    const [fitted, kept] = [keypad.fitted, other.fitted];
+    return (
+      sameMemory(wantedMemory(keypad, empty), wantedMemory(other, empty), keypad.model) &&
+      fitted?.knows === kept?.knows &&
+      fitted?.date === kept?.date &&
+      sameMemory(fitted?.memory ?? empty, kept?.memory ?? empty, keypad.model)
+    );
   });
   must(isSame && again.keypads.size === site.keypads.size, "a site that was split means what it meant");
   must(
@@ -122,7 +127,7 @@ function told(site: Site, split: Split, after: ReadonlyMap<FileId, string>, cwd:
 }
 
 function asLines(sign: string, text: string): readonly string[] {
-  const lines = text.split(/\r?\n/);
+  const lines = text.split(/\r?\n|\r$/);
   if (lines.at(-1)?.trim() === "") lines.pop();
   return lines.map(line => `  ${sign} ${visible(line)}`.trimEnd());
 }

@@ -3,6 +3,7 @@ import type { Declaration, KeypadDecl, Span } from "../../grammar/tree.ts";
 import { lineBreakOf } from "../checks/edits.ts";
 import { edited } from "../edited.ts";
 import type { Edit, FileId, SourceFile } from "../finding.ts";
+import { quoted } from "../quoted.ts";
 import { fittedCompanion, fittedCompanions, relativePath } from "../site/paths.ts";
 import type { Site } from "../site/site.ts";
 
@@ -37,21 +38,22 @@ export function splitSite(site: Site, people: FileId): Split | { readonly not: s
   const records = new Map<FileId, string>();
   const gone: FileId[] = [];
   const companions = new Set(site.files.flatMap(({ file }) => fittedCompanions(file)));
+  // Blocks of the site's file and a record beside it go into one sealed file, in the order in which they are read.
+  const seal = (file: FileId, text: string) => {
+    const before = records.get(file);
+    records.set(file, before === undefined ? text : `${before}${lineBreakOf(before)}${text.replace(/^\ufeff/, "")}`);
+  };
   for (const source of plain) {
     if (companions.has(source.file)) {
       if (source.tree.declarations.every(({ kind }) => kind !== "fitted")) continue;
-      records.set(`${source.file}.age`, source.text);
+      seal(`${source.file}.age`, source.text);
       gone.push(source.file);
       continue;
     }
     const taken = stretches(source, "holder");
     const blocks = stretches(source, "fitted");
     for (const span of taken) parts.push(wholeLines(source, span));
-    if (blocks.length > 0)
-      records.set(
-        `${record}.age`,
-        [records.get(`${record}.age`) ?? "", ...blocks.map(span => wholeLines(source, span))].join("\n").trimStart(),
-      );
+    for (const span of blocks) seal(`${record}.age`, wholeLines(source, span));
     for (const span of joined(source.text, [...taken, ...blocks]))
       edits.push({ file: source.file, ...withBlankLine(source.text, span), text: "" });
     if (taken.length > 0) edits.push(useOf(source, people));
@@ -164,7 +166,7 @@ function withBlankLine(text: string, { start, end }: Span): Span {
 function useOf(source: SourceFile, people: FileId): Edit {
   const { file, text, tree } = source;
   const eol = lineBreakOf(text);
-  const line = `use "${relativePath(file, people).replace(/["\\]/g, "\\$&")}"`;
+  const line = `use ${quoted(relativePath(file, people))}`;
   const last = tree.declarations.filter(({ kind }) => kind === "use").at(-1);
   if (!last) {
     const at = text.startsWith("\ufeff") ? 1 : 0;

@@ -60,6 +60,24 @@ test("writes what it showed; the site means what it meant, and no code is left i
   expect(read("yard.mullion")).toContain('use "people.mullion.age"\n');
 });
 
+test("a keypad of which nothing is known stays one, also where the site's file says so beside a record", () => {
+  const other = site.replace("keypad gate", "keypad back").replace("holder own", "holder own2").replace("holder u1", "holder u3");
+  expect(other).toContain("keypad back");
+  const second = `${other.slice(other.indexOf("keypad back"))}\nfitted back unknown\n`;
+  const { open, run } = yardOf({ ...files, "yard.mullion": `${site}\n${second}` });
+  const before = open(["waiting", "yard.mullion"]).out;
+  expect(before).toMatch(/back .* unknown /);
+  expect(run(["split", "yard.mullion"]).status).toBe(0);
+  expect(open(["waiting", "yard.mullion"]).out).toBe(before);
+});
+
+test("a line of a text with carriage returns is shown without them", () => {
+  const { run } = yardOf({ ...files, "yard.mullion": site.replace("own.gate", "7701").replace(/\n/g, "\r\n") });
+  const { status, out } = run(["split", "yard.mullion", "--dry-run"]);
+  expect(status).toBe(0);
+  expect(out).toContain("  -   installer code ••••\n  +   installer code firm-codes.gate\n");
+});
+
 test("tells that git's history has the codes, and what to do about it", () => {
   const { cwd, run } = yardOf(files);
   execFileSync("git", ["init", "-q", cwd]);

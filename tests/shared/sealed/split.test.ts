@@ -90,6 +90,26 @@ test("an installer code at its keypad gets a holder, and a record goes as it is"
   });
 });
 
+test("records of the site's file and the record beside it go into one sealed file, and none is lost", () => {
+  const files = new Map([
+    ["/main.mullion", 'use "more.mullion"\nfitted a unknown\nkeypad a "A" : m {}\n\nfitted b 2026-11-20 {\n}\n'],
+    ["/main.fitted.mullion", "\ufeff// typed by the yard\nfitted c unknown"],
+    ["/more.mullion", "fitted d unknown\n"],
+  ]);
+  expect(split(files)).toEqual({
+    plain: { "/main.mullion": 'use "more.mullion"\nkeypad a "A" : m {}\n\n', "/more.mullion": "" },
+    sealed: {
+      "/main.fitted.mullion.age": [
+        "fitted a unknown\n",
+        "fitted b 2026-11-20 {\n}\n",
+        "// typed by the yard\nfitted c unknown",
+        "fitted d unknown\n",
+      ].join("\n"),
+    },
+    gone: ["/main.fitted.mullion"],
+  });
+});
+
 test("holders of several files go into one, and each file that had some names it by a path of its own", () => {
   const { plain } = split(mullion`
     //- main.mullion
