@@ -1,7 +1,7 @@
 /** Slots that are still free, and how a slot's number is written. */
 import type { SlotKind } from "../keypad/model.ts";
 import { isNumbered, slotKey } from "../keypad/slot-key.ts";
-import type { Keypad, Placement } from "../site/site.ts";
+import type { Placement } from "../site/site.ts";
 
 /**
  * The next free slot for what an entry places, in a range that may hold it: after the highest one that the relay uses, or
@@ -39,11 +39,6 @@ export function nextFreeSlot(placement: Placement): number | undefined {
     if (slot !== undefined) return slot;
   }
   return undefined;
-}
-
-/** A slot's number as it is typed at the keypad, zeros in front where the model has a width. */
-export function slotText(keypad: Keypad, slot: number): string {
-  return String(slot).padStart(keypad.model?.slots.width ?? 1, "0");
 }
 
 /** What an entry would put into its slot; empty where nothing it names is known. */

@@ -2,11 +2,12 @@
 import type { Span } from "../../grammar/tree.ts";
 import type { Fix } from "../finding.ts";
 import { isNumbered, slotKey } from "../keypad/slot-key.ts";
+import { slotText } from "../keypad/slot-text.ts";
 import type { AllRelayPlace, Keypad, Placement } from "../site/site.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion, only } from "./check.ts";
 import { remove, replace } from "./edits.ts";
-import { nextFreeSlot, slotText } from "./free-slot.ts";
+import { nextFreeSlot } from "./free-slot.ts";
 import type { InRecord } from "./record.ts";
 import { inRecords } from "./record.ts";
 import { whose } from "./words.ts";
@@ -112,7 +113,7 @@ export const slotClash = check({
     }
     const free = numberAt && nextFreeSlot(again);
     if (numberAt && free !== undefined) {
-      const text = slotText(keypad, free);
+      const text = slotText(keypad.model, free);
       fixes.push({ title: `Move to slot ${text}`, edits: [replace(keypad.file, numberAt, text)], preferred: true });
     }
     return fixes;

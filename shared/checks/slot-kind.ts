@@ -3,11 +3,12 @@ import type { Word } from "../../grammar/tree.ts";
 import type { Fix } from "../finding.ts";
 import type { Model, SlotKind } from "../keypad/model.ts";
 import { bandOf, isNumbered, numbersAllRelay } from "../keypad/slot-key.ts";
+import { slotText } from "../keypad/slot-text.ts";
 import type { Keypad, Placement } from "../site/site.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion, only } from "./check.ts";
 import { replace } from "./edits.ts";
-import { kindsOf, nextFreeSlot, slotText } from "./free-slot.ts";
+import { kindsOf, nextFreeSlot } from "./free-slot.ts";
 import type { InRecord } from "./record.ts";
 import { inRecords } from "./record.ts";
 
@@ -105,7 +106,7 @@ export const slotKind = check({
   fixes: (found): readonly Fix[] => {
     const free = !found.inRecord && found.placement ? nextFreeSlot(found.placement) : undefined;
     if (found.inRecord || free === undefined) return [];
-    const text = slotText(found.keypad, free);
+    const text = slotText(found.keypad.model, free);
     return [{ title: `Move to slot ${text}`, edits: [replace(found.file, found.number, text)], preferred: true }];
   },
 });

@@ -3,11 +3,12 @@ import type { Span } from "../../grammar/tree.ts";
 import type { Fix } from "../finding.ts";
 import type { Model } from "../keypad/model.ts";
 import { bandOf, isNumbered, numbersAllRelay } from "../keypad/slot-key.ts";
+import { slotText } from "../keypad/slot-text.ts";
 import type { Keypad, Placement } from "../site/site.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion, only } from "./check.ts";
 import { insert, replace, textOf } from "./edits.ts";
-import { nextFreeSlot, slotText } from "./free-slot.ts";
+import { nextFreeSlot } from "./free-slot.ts";
 import type { InRecord } from "./record.ts";
 import { inRecords } from "./record.ts";
 
@@ -81,7 +82,7 @@ export const slotNumber = check({
     if (found.inRecord) return found.inRecord.message;
     const { is, model, keypad, number, placement } = found;
     const allRelay = placement === undefined;
-    if (is === "narrow") return `slot ${slotText(keypad, Number(number?.text))} is not written at full width`;
+    if (is === "narrow") return `slot ${slotText(keypad.model, Number(number?.text))} is not written at full width`;
     if (is === "missing") return allRelay ? `${model.id} keeps all-relay codes by number` : `${model.id} has numbered slots: which one?`;
     return allRelay ? `${model.id} has one all-relay code, without a number` : `${model.id} has no slot numbers: it finds its own place`;
   },
@@ -89,7 +90,7 @@ export const slotNumber = check({
     if (found.inRecord) return [];
     const { is, keypad, placement, number, file } = found;
     if (is === "narrow" && number) {
-      const text = slotText(keypad, Number(number.text));
+      const text = slotText(keypad.model, Number(number.text));
       return [{ title: `Write ${text}`, edits: [replace(file, number, text)], safe: true, preferred: true }];
     }
     if (is === "too much" && number) {
@@ -105,7 +106,7 @@ export const slotNumber = check({
     }
     const free = placement && nextFreeSlot(placement);
     if (!placement || free === undefined) return [];
-    const text = slotText(keypad, free);
+    const text = slotText(keypad.model, free);
     return [{ title: `Put into slot ${text}`, edits: [insert(file, placement.node.start, `${text} `)], preferred: true }];
   },
 });

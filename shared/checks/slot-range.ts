@@ -3,11 +3,12 @@ import type { Span } from "../../grammar/tree.ts";
 import type { Fix } from "../finding.ts";
 import type { Model } from "../keypad/model.ts";
 import { bandOf, isNumbered, numbersAllRelay } from "../keypad/slot-key.ts";
+import { slotText } from "../keypad/slot-text.ts";
 import type { Keypad, Placement } from "../site/site.ts";
 import type { Found } from "./check.ts";
 import { at, check, mullion, only } from "./check.ts";
 import { replace } from "./edits.ts";
-import { nextFreeSlot, slotText } from "./free-slot.ts";
+import { nextFreeSlot } from "./free-slot.ts";
 import type { InRecord } from "./record.ts";
 import { inRecords } from "./record.ts";
 
@@ -72,13 +73,12 @@ export const slotRange = check({
   fixes: (found): readonly Fix[] => {
     const free = !found.inRecord && found.placement ? nextFreeSlot(found.placement) : undefined;
     if (found.inRecord || free === undefined) return [];
-    const text = slotText(found.keypad, free);
+    const text = slotText(found.keypad.model, free);
     return [{ title: `Move to slot ${text}`, edits: [replace(found.file, found.number, text)], preferred: true }];
   },
 });
 
 /** `00 to 59`, `001 to 099 and 100 to 499`. */
-export function bandsWords(model: Model): string {
-  const pad = (slot: number) => String(slot).padStart(model.slots.width ?? 1, "0");
-  return model.slots.bands.map(band => `${pad(band.from)} to ${pad(band.to)}`).join(" and ");
+function bandsWords(model: Model): string {
+  return model.slots.bands.map(({ from, to }) => `${slotText(model, from)} to ${slotText(model, to)}`).join(" and ");
 }

@@ -2,6 +2,7 @@
 import type { DoorFact, Span, SupplyDecl } from "../../grammar/tree.ts";
 import type { FileId } from "../finding.ts";
 import type { DoorSum } from "./door-sum.ts";
+import { spanOf } from "./items.ts";
 import { factOf, says } from "./resolve.ts";
 
 export interface Caution extends Span {
@@ -79,8 +80,4 @@ export function cautionsOf(door: DoorSum): readonly Caution[] {
       text: `the relay of ${label} starts something that moves within reach of whoever stands at the keypad`,
     });
   return cautions;
-}
-
-function spanOf({ start, end }: Span): Span {
-  return { start, end };
 }

@@ -1,5 +1,6 @@
 /** Every door and every supply of a site with its sum: what `mullion doors` lists. No codes. */
 import { doorsOf, releaseWords } from "../papers/words.ts";
+import { baseName } from "../site/paths.ts";
 import type { Site } from "../site/site.ts";
 import { cautionsOf } from "./cautions.ts";
 import type { DoorSum } from "./door-sum.ts";
@@ -58,7 +59,7 @@ export function doorsList(site: Site, label?: string): DoorsList {
   const supplies = supplySums(site)
     .filter(sum => label === undefined || feeding.has(sum.id))
     .map((sum): ListedSupply => ({ sum, words: supplySumWords(sum) }));
-  return { site: site.label ?? site.root.replace(/^.*\//, ""), doors, supplies };
+  return { site: site.label ?? baseName(site.root), doors, supplies };
 }
 
 /** "relay 1 of Lane gate, open for 5 s". */

@@ -44,7 +44,7 @@ export function cableWords({ metres, mm2, awg, celsius }: CableSum): string {
   return `2 × ${rounded(metres, 2)} m of ${mm2 === undefined ? `${awg} AWG` : `${mm2} mm²`} at ${rounded(celsius, 1)} °C`;
 }
 
-/** Without nothing behind the point. */
+/** With so many places at most, and no noughts at their end. */
 export function rounded(value: number, places: number): string {
   return String(Number(value.toFixed(places)));
 }

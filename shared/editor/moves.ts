@@ -1,5 +1,6 @@
 /** What has to change in the texts when files or folders move: the paths after `use`, on both ends. */
 import type { Edit, FileId, SourceFile } from "../finding.ts";
+import { escaped } from "../quoted.ts";
 import { fittedCompanion, relativePath, resolvePath } from "../site/paths.ts";
 
 export interface Move {
@@ -24,8 +25,8 @@ export function moveEdits(sources: readonly SourceFile[], moves: readonly Move[]
       if (!there.has(used)) continue;
       const target = moved(used, moves);
       if (resolvePath(here, written) === target) continue;
-      const quoted = relativePath(here, target).replace(/["\\]/g, sign => `\\${sign}`);
-      if (text[end - 1] === '"') edits.push({ file, start: start + 1, end: end - 1, text: quoted });
+      const path = escaped(relativePath(here, target));
+      if (text[end - 1] === '"') edits.push({ file, start: start + 1, end: end - 1, text: path });
     }
   }
   return edits;

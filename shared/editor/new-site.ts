@@ -4,6 +4,7 @@ import { drawCode } from "../codes/draw.ts";
 import { placesApart } from "../codes/near.ts";
 import { weakness } from "../codes/weak.ts";
 import { must } from "../must.ts";
+import { quoted } from "../quoted.ts";
 
 export interface NewFile {
   /** Below the folder of the site, with forward slashes. */
@@ -28,10 +29,10 @@ export function newSite(name: string, random: RandomBytes): readonly NewFile[] {
     return drawn.code;
   };
   const [installer, factory, tenant] = [draw(), draw(), draw()];
-  const quoted = `"${name.replace(/["\\]/g, sign => `\\${sign}`).replace(/[\r\n]+/g, " ")}"`;
+  const label = quoted(name.replace(/[\r\n]+/g, " "));
   const site = `use "models/first-keypad.mullion"
 
-site ${quoted} {
+site ${label} {
   address ""
   contact ""
 }

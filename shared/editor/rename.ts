@@ -2,6 +2,7 @@
 import { beginningWords } from "../../grammar/tokens.ts";
 import type { Span } from "../../grammar/tree.ts";
 import type { Edit } from "../finding.ts";
+import { quoted } from "../quoted.ts";
 import type { Site } from "../site/site.ts";
 import type { Mention, Named, PlacedMention } from "./names.ts";
 import { mentionsOf } from "./names.ts";
@@ -41,11 +42,11 @@ export function renameEdits(sites: readonly Site[], mention: Mention, name: stri
     if (taken(site, mention.named, name)) return { refused: `there is already a ${wordFor(mention.named)} ${name}` };
     for (const place of mentionsOf(site, mention.named)) if (!place.implied) places.set(`${place.file}:${place.start}`, place);
   }
-  const text = mention.named.what === "door" ? `"${name.replace(/["\\]/g, sign => `\\${sign}`)}"` : name;
+  const text = mention.named.what === "door" ? quoted(name) : name;
   return [...places.values()].map(({ file, start, end }) => ({ file, start, end, text }));
 }
 
-export function wordFor(named: Named): string {
+function wordFor(named: Named): string {
   return named.what === "credential" ? "code or tag of this holder named" : named.what;
 }
 

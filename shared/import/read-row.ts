@@ -1,4 +1,5 @@
 /** One row of a table, read: what can be taken as it stands, what is guessed, what is refused. No code is ever said. */
+import { quoted } from "../quoted.ts";
 import { readTag } from "../tags/spelling.ts";
 import type { ColumnName, Columns } from "./columns.ts";
 
@@ -95,8 +96,7 @@ function readPrinted(written: string, guesses: string[], refusals: string[]): st
   const read = readTag(hexadecimal);
   if ("tag" in read) return hexadecimal;
   // Words are a mark: a colour, a label.
-  if (read.problem === "not-a-tag" && /\p{L}/u.test(spelled))
-    return `"${written.replace(/["\\]/g, sign => `\\${sign}`).replace(/[\r\n]+/g, " ")}"`;
+  if (read.problem === "not-a-tag" && /\p{L}/u.test(spelled)) return quoted(written.replace(/[\r\n]+/g, " "));
   refusals.push(read.problem === "too-many-bits" ? "the tag's number has more than 56 bits" : "the tag's number cannot be read");
   return undefined;
 }

@@ -1,11 +1,12 @@
 /** A table taken into a site's text: holders, their codes and tags, and their places. What is there already is left alone. */
 import { parse } from "../../grammar/parse.ts";
 import { insert, lineBreakOf, linesAtEnd } from "../checks/edits.ts";
-import { slotText } from "../checks/free-slot.ts";
 import { edited } from "../edited.ts";
 import type { Edit, FileId, SourceFile } from "../finding.ts";
 import { bandOf, isNumbered, slotKey } from "../keypad/slot-key.ts";
+import { slotText } from "../keypad/slot-text.ts";
 import { must } from "../must.ts";
+import { quoted } from "../quoted.ts";
 import { loadSite } from "../site/load.ts";
 import type { Credential, Holder, Keypad, KeypadRelay, Site } from "../site/site.ts";
 import { readTag } from "../tags/spelling.ts";
@@ -144,7 +145,7 @@ class Credentials {
         edits.push(insert(holder.file, end, added.map(fact => `${eol}  ${fact}`).join("")));
       } else {
         const facts = added.length === 1 ? ` ${added[0]}` : added.map(fact => `${eol}  ${fact}`).join("");
-        fresh += `holder ${id} "${label.replace(/["\\]/g, sign => `\\${sign}`)}"${facts}${eol}`;
+        fresh += `holder ${id} ${quoted(label)}${facts}${eol}`;
       }
     }
     if (fresh === "") return edits;
@@ -251,10 +252,10 @@ class Places {
     const key = slotKey(model, relay.id, slot);
     const held = taken.get(key);
     if (held === path) return { words: door, isNew: false };
-    if (held !== undefined) return { refused: `slot ${slotText(keypad, slot)} of ${door} is taken already, by ${held}` };
+    if (held !== undefined) return { refused: `slot ${slotText(keypad.model, slot)} of ${door} is taken already, by ${held}` };
     taken.set(key, path);
-    this.#add(relay.relay, `${slotText(keypad, slot)} ${path}`);
-    const words = `slot ${slotText(keypad, slot)} of ${door}`;
+    this.#add(relay.relay, `${slotText(keypad.model, slot)} ${path}`);
+    const words = `slot ${slotText(keypad.model, slot)} of ${door}`;
     return { words, isNew: true, ...(row.slot === "" ? { guess: `the slot is the next free one` } : {}) };
   }
 

@@ -4,7 +4,9 @@ import { parse } from "../../grammar/parse.ts";
 import type { Digits, Memory, ReleaseTime, Slot, TagId } from "../keypad/memory.ts";
 import type { Model, RelaySet } from "../keypad/model.ts";
 import { compareRelaySets } from "../keypad/relay-set.ts";
+import { slotText } from "../keypad/slot-text.ts";
 import { must } from "../must.ts";
+import { quoted } from "../quoted.ts";
 import type { Credential, Day, Keypad, Site } from "../site/site.ts";
 
 /** Who has what, for the words behind a line. */
@@ -123,7 +125,7 @@ function relayLines(
 }
 
 function slotLine(model: Model, { number, fires, code, tag, unknown }: Slot, holders: Holders): string {
-  const place = number === undefined ? "" : `${String(number).padStart(model.slots.width ?? 0, "0")} `;
+  const place = number === undefined ? "" : `${slotText(model, number)} `;
   const owners = [
     code === undefined ? undefined : holders.code(code, fires, number),
     tag === undefined ? undefined : holders.tag(tag, fires, number),
@@ -145,10 +147,6 @@ function tagText(tag: TagId, owner: Credential | undefined): string {
 function said(owners: readonly (Credential | undefined)[]): string {
   const paths = owners.flatMap(owner => (owner ? [owner.path] : []));
   return paths.length === 0 ? "" : ` // ${paths.join(", ")}`;
-}
-
-function quoted(text: string): string {
-  return `"${text.replaceAll("\\", "\\\\").replaceAll('"', '\\"')}"`;
 }
 
 function identity({ kind, digits, tag }: Credential): string | undefined {

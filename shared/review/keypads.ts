@@ -1,5 +1,6 @@
 /** What changes at a keypad beside who opens what: its model, installer code, times, settings, places, its record. */
 import type { Memory } from "../keypad/memory.ts";
+import { slotText } from "../keypad/slot-text.ts";
 import { releaseWords } from "../papers/words.ts";
 import { credentialWords } from "../sheet/names.ts";
 import { labelled } from "../sheet/visible.ts";
@@ -105,8 +106,7 @@ function moves(was: Keypad, is: Keypad, holders: readonly Pair<Holder>[]): reado
     return slots;
   };
   const then = slotsOf(was, credential => partner.get(credential));
-  const width = is.model?.slots.width ?? 0;
-  const shown = (slots: readonly number[]) => slots.map(slot => String(slot).padStart(width, "0")).join(", ");
+  const shown = (slots: readonly number[]) => slots.map(slot => slotText(is.model, slot)).join(", ");
   const sentences = [...slotsOf(is, credential => credential)].flatMap(([credential, relays]) =>
     [...relays].flatMap(([set, slots]) => {
       const old = then.get(credential)?.get(set);

@@ -1,6 +1,7 @@
 /** The names file beside a sealed one: who and what is in it, by name only, so that the rest of a site can be checked without opening it. */
 import type { Declaration, HolderDecl, SourceTree } from "../../grammar/tree.ts";
 import type { FileId } from "../finding.ts";
+import { quoted } from "../quoted.ts";
 import { baseName } from "../site/paths.ts";
 
 /** Whether a path is that of a sealed file, by its ending. */
@@ -152,7 +153,7 @@ export function printNames(sealed: FileId, tree: SourceTree, sealedFor: SealedFo
 function lineOf(declaration: Declaration): string | undefined {
   switch (declaration.kind) {
     case "use":
-      return declaration.path ? `use "${declaration.path.text.replace(/["\\]/g, "\\$&")}"` : undefined;
+      return declaration.path ? `use ${quoted(declaration.path.text)}` : undefined;
     case "holder":
       return holderWords(declaration);
     case "keypad":
@@ -175,15 +176,4 @@ function holderWords({ name: id, facts }: HolderDecl): string | undefined {
     return [fact.name ? `${fact.kind} ${fact.name.text}` : fact.kind];
   });
   return credentials.length === 0 ? `holder ${id.text}` : `holder ${id.text}: ${credentials.join(", ")}`;
-}
-
-/** Both say the same of what is in a file, whatever they say of its sealing. */
-export function sameNames(one: Names, other: Names): boolean {
-  const told = ({ holders, uses, others }: Names) =>
-    JSON.stringify([
-      holders.map(({ name: id, credentials }) => [id.text, credentials.map(({ kind, name: own }) => [kind, own?.text])]),
-      uses.map(({ text }) => text),
-      others,
-    ]);
-  return told(one) === told(other);
 }

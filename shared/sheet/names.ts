@@ -1,6 +1,7 @@
 /** Who and what stands behind the digits of one keypad: holders of codes and tags, doors behind relays, slots as typed. */
 import type { Digits, Memory, Operation, Slot, TagId } from "../keypad/memory.ts";
 import type { Model, RelaySet } from "../keypad/model.ts";
+import { slotText } from "../keypad/slot-text.ts";
 import type { Credential, Keypad, Site } from "../site/site.ts";
 import { labelled, visible } from "./visible.ts";
 
@@ -62,7 +63,7 @@ export function namesOf(site: Site, keypad: Keypad, model: Model, before?: Memor
   return {
     relay,
     doors: relays => (labels.get(relays.join("+")) === undefined ? listed([...new Set(relays.map(relay))]) : relay(relays.join("+"))),
-    slot: number => String(number).padStart(model.slots.width ?? 0, "0"),
+    slot: number => slotText(model, number),
     code: (digits, set, slot) => find(`code ${digits}`, set, slot),
     tag: (tag, set, slot) => find(`tag ${tag}`, set, slot),
     before: (set, slot) => held.before.get(place(set, slot, "")),

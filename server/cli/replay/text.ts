@@ -1,6 +1,7 @@
 /** What a simulated keypad did and holds, for a person: a line a step, then the memory in the words of a fitted record. */
 import type { Memory, ReplayStep, Slot } from "../../../shared/keypad/memory.ts";
 import type { Model } from "../../../shared/keypad/model.ts";
+import { slotText } from "../../../shared/keypad/slot-text.ts";
 import { visible } from "../../../shared/sheet/visible.ts";
 import type { ShownStep } from "./typed.ts";
 
@@ -31,7 +32,7 @@ function outcome(step: ReplayStep): string {
 }
 
 /** One fact a line; slots by what they fire, in the order held. */
-export function memoryLines(memory: Memory, model: Model): readonly string[] {
+function memoryLines(memory: Memory, model: Model): readonly string[] {
   const lines: string[] = [`installer code ${memory.installer ?? "unknown"}`];
   if (memory.codeLength !== undefined) lines.push(`code length ${memory.codeLength}`);
   for (const { number, code, unknown } of memory.allRelay.values()) {
@@ -53,11 +54,9 @@ export function memoryLines(memory: Memory, model: Model): readonly string[] {
   return lines.map(visible);
 }
 
-function slotLine({ number, code, tag, needsBoth, unknown }: Slot, { slots }: Model): string {
+function slotLine({ number, code, tag, needsBoth, unknown }: Slot, model: Model): string {
   const held = [code === undefined ? [] : [`code ${code}`], tag === undefined ? [] : [`tag ${tag}`]]
     .flat()
     .join(needsBoth ? " with " : " or ");
-  return [number === undefined ? [] : [String(number).padStart(slots.width ?? 1, "0")], [unknown ? "unknown" : held || "nothing"]]
-    .flat()
-    .join(" ");
+  return [number === undefined ? [] : [slotText(model, number)], [unknown ? "unknown" : held || "nothing"]].flat().join(" ");
 }

@@ -1,4 +1,5 @@
 /** What can stand on its own in a text: whole declarations with places to fill in. */
+import { quoted } from "../../quoted.ts";
 import { labelled } from "../../sheet/visible.ts";
 import type { Site } from "../../site/site.ts";
 import type { Suggestion } from "./suggestion.ts";
@@ -46,12 +47,11 @@ export function doorSuggestions(site: Site, whole: boolean): readonly Suggestion
   return [...labels]
     .filter(label => !described.has(label))
     .map((label, index): Suggestion => {
-      const quoted = `"${inSnippet(label.replace(/["\\]/g, sign => `\\${sign}`))}"`;
       return {
         kind: "door",
         label: whole ? `door "${label}"` : `"${label}"`,
         detail: `not described yet: ${labelled(label)}`,
-        snippet: `${whole ? "door " : ""}${quoted} {\n\tlock $0\n}`,
+        snippet: `${whole ? "door " : ""}${inSnippet(quoted(label))} {\n\tlock $0\n}`,
         rank: 450 + index,
       };
     });

@@ -1,4 +1,5 @@
 /** What goes on inside a door and a supply: the unit behind a number, what a supply feeds. */
+import { quoted } from "../../quoted.ts";
 import type { Site } from "../../site/site.ts";
 import type { Cursor } from "./cursor.ts";
 import type { Suggestion } from "./suggestion.ts";
@@ -39,8 +40,7 @@ export function fedSuggestions(site: Site, { line }: Cursor): readonly Suggestio
   const doors = [...new Set([...site.keypads.values()].flatMap(({ relays }) => relays.flatMap(({ label }) => label ?? [])))];
   return [
     ...doors.map((label, index): Suggestion => {
-      const quoted = `"${label.replace(/["\\]/g, sign => `\\${sign}`)}"`;
-      return { kind: "door", label: quoted, rank: fedDoors.has(label) ? 100 + index : index };
+      return { kind: "door", label: quoted(label), rank: fedDoors.has(label) ? 100 + index : index };
     }),
     ...keypads.map(({ id, label }, index): Suggestion => {
       return { kind: "keypad", label: `keypad ${id}`, detail: label, rank: (fedKeypads.has(id) ? 200 : 50) + index };

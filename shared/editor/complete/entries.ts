@@ -2,6 +2,7 @@
 import type { RelayDecl } from "../../../grammar/tree.ts";
 import type { Model, SlotKind } from "../../keypad/model.ts";
 import { isNumbered, slotKey } from "../../keypad/slot-key.ts";
+import { slotText } from "../../keypad/slot-text.ts";
 import { labelled } from "../../sheet/visible.ts";
 import type { Credential, Holder, Keypad, KeypadRelay, Site } from "../../site/site.ts";
 import type { Cursor } from "./cursor.ts";
@@ -106,5 +107,5 @@ function nextSlot(model: Model, relay: KeypadRelay, cursor: Cursor, kind: SlotKi
     return undefined;
   };
   const slot = free(above + 1) ?? free(0);
-  return slot === undefined ? undefined : String(slot).padStart(model.slots.width ?? 1, "0");
+  return slot === undefined ? undefined : slotText(model, slot);
 }

@@ -1,5 +1,6 @@
 /** Digits that somebody else had are given to a holder: who had them can open with them again. */
 import type { Digits, Slot } from "../../keypad/memory.ts";
+import { slotText } from "../../keypad/slot-text.ts";
 import { listed } from "../../sheet/names.ts";
 import { labelled } from "../../sheet/visible.ts";
 import type { Credential, Holder, Keypad, Site } from "../../site/site.ts";
@@ -65,7 +66,7 @@ function placesWith(keypad: Keypad | undefined, digits: Digits): readonly Held[]
     if (slot.code !== digits || slot.unknown) return [];
     const label = keypad.relays.find(({ set }) => set === slot.fires)?.label;
     const door = label === undefined ? at : labelled(label);
-    const number = slot.number === undefined ? "" : `slot ${String(slot.number).padStart(keypad.model?.slots.width ?? 0, "0")} of `;
+    const number = slot.number === undefined ? "" : `slot ${slotText(keypad.model, slot.number)} of `;
     return [{ slot, words: `${number}${door}` }];
   });
   const allRelay = [...memory.allRelay.values()].some(({ code }) => code === digits);
