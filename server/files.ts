@@ -5,11 +5,11 @@ import { lstatSync, readdirSync, readFileSync, realpathSync, statSync } from "no
 import { resolve, sep } from "node:path";
 import { parse } from "../grammar/parse.ts";
 import type { FileId, SourceFile } from "../shared/finding.ts";
-import { isSealed, namesFile, readNames } from "../shared/sealed/names.ts";
+import { isSealed, namesFile } from "../shared/sealed/names.ts";
 import { shutFile } from "../shared/sealed/shut.ts";
 import { isMullion } from "../shared/site/paths.ts";
 import { systemReason } from "./tool-problem.ts";
-import { unsealed } from "./unsealing.ts";
+import { metAs, unsealed } from "./unsealing.ts";
 
 /** A file or folder that is there and cannot be used; `reason` in words, without the path. */
 export interface ReadProblem {
@@ -85,11 +85,11 @@ export function shelf(textOf: (file: FileId) => ReadText = readText): Shelf {
   const opened = new Map<FileId, SourceFile | undefined>();
   const problems: ReadProblem[] = [];
   const readSealed = (file: FileId, bytes: Uint8Array): SourceFile | undefined => {
-    const names = textOf(namesFile(file));
-    const said = "text" in names ? readNames(names.text).sealedFor?.bytes : undefined;
-    const result = unsealed({ file, bytes, ...(said === undefined ? {} : { bytesSaid: said }) });
+    const read = textOf(namesFile(file));
+    const names = "text" in read ? read.text : undefined;
+    const result = unsealed(metAs(file, bytes, names));
     if ("text" in result) return { file, text: result.text, ...parse(result.text), sealed: { file, open: true } };
-    if ("shut" in result) return shutFile(file, "text" in names ? names.text : undefined, result.shut, bytes.length);
+    if ("shut" in result) return shutFile(file, names, result.shut, bytes.length);
     problems.push({ file, reason: result.unreadable });
     return undefined;
   };

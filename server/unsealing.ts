@@ -3,6 +3,7 @@
  * sealed file ends there, the file is opened, and the command is begun again, before it has said or written anything.
  */
 import type { FileId } from "../shared/finding.ts";
+import { readNames } from "../shared/sealed/names.ts";
 import { giveIdentity, noIdentity } from "../shared/sealed/shut.ts";
 import { baseName } from "../shared/site/paths.ts";
 import { ToolProblem } from "./tool-problem.ts";
@@ -22,6 +23,17 @@ export interface Met {
   readonly bytes: Uint8Array;
   /** How many bytes its names file says that it has. */
   readonly bytesSaid?: number;
+}
+
+/** A sealed file as it is met. @param names the text of its names file, where there is one */
+export function metAs(file: FileId, bytes: Uint8Array, names: string | undefined): Met {
+  const bytesSaid = names === undefined ? undefined : readNames(names).sealedFor?.bytes;
+  return { file, bytes, ...(bytesSaid === undefined ? {} : { bytesSaid }) };
+}
+
+/** Why there is no text, in words. */
+export function whyShut(result: Exclude<Unsealed, { readonly text: string }>): string {
+  return "shut" in result ? result.shut : result.unreadable;
 }
 
 export interface Unsealing {

@@ -3,7 +3,7 @@ import { dirname } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { FileId } from "../../shared/finding.ts";
 import type { Secret, UnlockResult } from "../../shared/requests.ts";
-import { namesFile, readNames } from "../../shared/sealed/names.ts";
+import { namesFile } from "../../shared/sealed/names.ts";
 import { noIdentity } from "../../shared/sealed/shut.ts";
 import { baseName } from "../../shared/site/paths.ts";
 import { isThere, readText } from "../files.ts";
@@ -14,6 +14,7 @@ import { listFor } from "../seal/recipients.ts";
 import { isAsSealed, readersOf, writeSealed } from "../seal/write-sealed.ts";
 import { ToolProblem } from "../tool-problem.ts";
 import type { Unsealed } from "../unsealing.ts";
+import { metAs, whyShut } from "../unsealing.ts";
 import type { SealedHost } from "./host.ts";
 
 export class SealedFiles implements SealedHost {
@@ -55,8 +56,7 @@ export class SealedFiles implements SealedHost {
     const read = readText(path);
     if ("unreadable" in read) return `${baseName(path)} is not written over: ${read.unreadable}`;
     const before = "sealed" in read ? await openBytes(path, read.sealed, this.#keys) : undefined;
-    if (before && !("text" in before))
-      return `${baseName(path)} is not written over: ${"shut" in before ? before.shut : before.unreadable}`;
+    if (before && !("text" in before)) return `${baseName(path)} is not written over: ${whyShut(before)}`;
     try {
       const readers = await this.#readers(
         path,
@@ -85,8 +85,7 @@ async function openBytes(path: string, bytes: Uint8Array, keys: Keys): Promise<U
   // The library need not be loaded to know that.
   if (keys.identities.length + keys.passphrases.length === 0) return { shut: noIdentity };
   const names = readText(namesFile(path));
-  const bytesSaid = "text" in names ? readNames(names.text).sealedFor?.bytes : undefined;
-  return openMet({ file: path, bytes, ...(bytesSaid === undefined ? {} : { bytesSaid }) }, keys);
+  return openMet(metAs(path, bytes, "text" in names ? names.text : undefined), keys);
 }
 
 class PassphraseWanted extends Error {

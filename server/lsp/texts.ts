@@ -1,11 +1,11 @@
 /** Every text that the server knows: what an editor has open stands over what is on disk. Equal text is the same `SourceFile`. */
-
 import type { TextDocumentContentChangeEvent } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import { parse } from "../../grammar/parse.ts";
 import type { FileId, SourceFile } from "../../shared/finding.ts";
 import { isSealed, namesFile } from "../../shared/sealed/names.ts";
 import { noIdentity, shutFile } from "../../shared/sealed/shut.ts";
+import { whyShut } from "../unsealing.ts";
 import type { SealedHost } from "./host.ts";
 import { fileIdOf, sealedView } from "./uri.ts";
 
@@ -143,7 +143,7 @@ export class Texts {
       return this.#parsed(file, opened.text);
     }
     const before = this.#sources.get(file);
-    const source = shutFile(file, await this.#read(namesFile(file)), "shut" in opened ? opened.shut : opened.unreadable);
+    const source = shutFile(file, await this.#read(namesFile(file)), whyShut(opened));
     if (before?.file === source.file && before.text === source.text && before.sealed?.why === source.sealed?.why) return before;
     this.#sources.set(file, source);
     if (source.file !== file) this.#names.set(source.file, source);

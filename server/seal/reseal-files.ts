@@ -1,6 +1,6 @@
 /** Seals files anew for those whom their lists name now. Opens all of them before it writes the first. */
 import type { FileId } from "../../shared/finding.ts";
-import { isSealed, namesFile, readNames } from "../../shared/sealed/names.ts";
+import { isSealed, namesFile, readNames, recipientsFile } from "../../shared/sealed/names.ts";
 import { loadSite } from "../../shared/site/load.ts";
 import { filesAsked } from "../cli/asked.ts";
 import type { ExitStatus, OptionValues } from "../cli/command.ts";
@@ -71,7 +71,7 @@ async function readersNow({ file, passphrase }: OpenedFile, cwd: string): Promis
 }
 
 function isMissingList(file: FileId): boolean {
-  return "absent" in readText(namesFile(file).replace(/\.names$/, ".recipients"));
+  return "absent" in readText(recipientsFile(file));
 }
 
 function isSameFor(each: OpenedFile, readers: Readers): boolean {

@@ -1,12 +1,12 @@
 /** A sealed file that was named: read as bytes, opened with the keys that were given or are asked for. */
 import { readFileSync, statSync } from "node:fs";
 import type { FileId } from "../../shared/finding.ts";
-import { isSealed, namesFile, readNames } from "../../shared/sealed/names.ts";
+import { isSealed, namesFile } from "../../shared/sealed/names.ts";
 import { shownPath } from "../cli/paths.ts";
 import type { Surroundings } from "../cli/surroundings.ts";
 import { fileIdOf, isFolder, isThere, largestFile, readText } from "../files.ts";
 import { systemReason, ToolProblem } from "../tool-problem.ts";
-import type { Unsealed } from "../unsealing.ts";
+import { metAs, whyShut } from "../unsealing.ts";
 import type { Keys } from "./age.ts";
 import type { KeySource } from "./identities.ts";
 import { asked, keysAtHand } from "./identities.ts";
@@ -64,12 +64,8 @@ export async function openSealed(file: FileId, bytes: Uint8Array, ring: KeyRing,
   const shown = shownPath(file, cwd);
   if (bytes.length === 0) throw new ToolProblem(`cannot open ${shown}: it is empty, and no sealed file is`);
   const names = isSealed(file) ? readText(namesFile(file)) : undefined;
-  const bytesSaid = names && "text" in names ? readNames(names.text).sealedFor?.bytes : undefined;
-  const result = await openMet({ file, bytes, ...(bytesSaid === undefined ? {} : { bytesSaid }) }, await ring.keysFor(bytes, shown));
+  const met = metAs(file, bytes, names && "text" in names ? names.text : undefined);
+  const result = await openMet(met, await ring.keysFor(bytes, shown));
   if ("text" in result) return { file, bytes, ...result };
-  throw new ToolProblem(`cannot open ${shown}: ${wordsOf(result)}`);
-}
-
-export function wordsOf(result: Exclude<Unsealed, { text: string }>): string {
-  return "shut" in result ? result.shut : result.unreadable;
+  throw new ToolProblem(`cannot open ${shown}: ${whyShut(result)}`);
 }

@@ -32,16 +32,12 @@ export async function unsealFile(path: string, options: OptionValues, around: Su
 }
 
 /**
- * Where git would take it in with the next `git add`, a secret is written only if that was said.
+ * Where git would take it in with the next `git add`, a secret is written only if that was said. Links in the folder's path lead where
+ * they lead.
  *
  * @throws ToolProblem inside a repository without `--into-git`
  */
 export function mayHoldSecrets(shown: string, target: string, options: OptionValues): void {
-  if (options.intoGit === true || repositoryOf(dirname(realFolder(target))) === undefined) return;
+  if (options.intoGit === true || repositoryOf(realFile(dirname(target))) === undefined) return;
   throw new ToolProblem(`${shown} is in a folder that git tracks; name a place outside of it, or say --into-git if that is meant`);
-}
-
-/** Links in the folder's path lead where they lead. */
-function realFolder(target: string): string {
-  return `${realFile(dirname(target))}/.`;
 }

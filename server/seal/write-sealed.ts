@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { parse } from "../../grammar/parse.ts";
 import type { FileId } from "../../shared/finding.ts";
-import { isSealed, namesFile, printNames, readNames } from "../../shared/sealed/names.ts";
+import { isSealed, namesFile, printNames, readNames, recipientsFile } from "../../shared/sealed/names.ts";
 import { baseName } from "../../shared/site/paths.ts";
 import { shownPath } from "../cli/paths.ts";
 import { isThere, readText } from "../files.ts";
@@ -37,12 +37,8 @@ export async function readersOf(sealed: FileId, others: readonly FileId[], cwd: 
   const passphrase = anyPassphrase();
   if (passphrase !== undefined) return { passphrase };
   throw new ToolProblem(
-    `nothing says for whom ${baseName(sealed)} is sealed: write recipients into ${shownPath(listName(sealed), cwd)}, one a line (mullion keys new makes an identity and says its recipient)`,
+    `nothing says for whom ${baseName(sealed)} is sealed: write recipients into ${shownPath(recipientsFile(sealed), cwd)}, one a line (mullion keys new makes an identity and says its recipient)`,
   );
-}
-
-function listName(sealed: FileId): FileId {
-  return namesFile(sealed).replace(/\.names$/, ".recipients");
 }
 
 /** Seals and writes. The names come last: names that do not fit their file are told by its size. */

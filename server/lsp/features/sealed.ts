@@ -1,6 +1,7 @@
 /** Sealed files for an editor that has been given what opens them. */
 import type { ResealResult, UnlockResult, UnsealResult } from "../../../shared/requests.ts";
 import { baseName } from "../../../shared/site/paths.ts";
+import { whyShut } from "../../unsealing.ts";
 import { answer } from "../answer.ts";
 import { fileIdOf } from "../uri.ts";
 import type { Feature } from "./feature.ts";
@@ -23,7 +24,7 @@ export const sealed: Feature = {
       const opened = await files.open(file);
       if (!opened) return { refused: `there is no ${baseName(file)}` };
       if ("text" in opened) return { text: opened.text };
-      return { refused: `${baseName(file)} stays sealed: ${"shut" in opened ? opened.shut : opened.unreadable}` };
+      return { refused: `${baseName(file)} stays sealed: ${whyShut(opened)}` };
     });
     answer(connection, workspace, "mullion/reseal", "a sealed file", async ({ uri, text }): Promise<ResealResult> => {
       if (!files) return { refused: notHere };
