@@ -31,7 +31,7 @@ async function print<Thing extends { readonly date: string }>(
 }
 
 /** Every text in a value, however deep. */
-export function* textsIn(value: unknown): Iterable<string> {
+function* textsIn(value: unknown): Iterable<string> {
   if (typeof value === "string") yield value;
   else if (typeof value === "object" && value !== null) for (const inner of Object.values(value)) yield* textsIn(inner);
 }

@@ -10,7 +10,7 @@ export interface Terminal {
 }
 
 /** The terminal of this process, also where standard input is something else; undefined where there is none. */
-export async function ownTerminal(): Promise<Terminal | undefined> {
+async function ownTerminal(): Promise<Terminal | undefined> {
   const [{ openSync, closeSync }, { ReadStream, WriteStream }] = await Promise.all([import("node:fs"), import("node:tty")]);
   try {
     const path = process.platform === "win32" ? ["\\\\.\\CONIN$", "\\\\.\\CONOUT$"] : ["/dev/tty", "/dev/tty"];

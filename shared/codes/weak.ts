@@ -38,7 +38,7 @@ const threeInLine: readonly boolean[] = Array.from({ length: 1_000 }, (_, line) 
 /** The column that is longer than three keys, and the corners in any order. */
 const corners = "1379";
 
-export const weakKinds = ["frequent", "one digit", "run", "year", "date", "mirrored", "repeated", "blocks", "pad", "round"] as const;
+const weakKinds = ["frequent", "one digit", "run", "year", "date", "mirrored", "repeated", "blocks", "pad", "round"] as const;
 export type WeakKind = (typeof weakKinds)[number];
 
 /** What is said of each kind: completes "… is easily guessed: it …". Never holds digits. */

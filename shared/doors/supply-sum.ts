@@ -7,7 +7,7 @@ import { doorSums, suppliesOf } from "./door-sum.ts";
 import { arithmetic } from "./limits.ts";
 
 /** Hours in all, within the time asked for, that locks which take current only to open are counted at. Our own choice: 360 openings of 5 s. */
-export const openHours = 0.5;
+const openHours = 0.5;
 
 /** Of a battery's label and law; a capacity is for 20 h unless said, an exponent of 1.2 is usual for lead-acid (common practice, no source). */
 export interface BatteryLaw {

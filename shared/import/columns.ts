@@ -1,6 +1,6 @@
 /** Which column of a table holds what: by its heading, or as it is said. */
 
-export const columnNames = ["holder", "code", "tag", "keypad", "relay", "slot"] as const;
+const columnNames = ["holder", "code", "tag", "keypad", "relay", "slot"] as const;
 export type ColumnName = (typeof columnNames)[number];
 export type Columns = Partial<Record<ColumnName, number>>;
 

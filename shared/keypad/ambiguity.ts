@@ -71,7 +71,7 @@ function lengthsToTry(model: Model): readonly { readonly codeLength?: number; re
 }
 
 /** Everything that can be typed in programming mode as an entry of its own, `leave` and `cancel` included. */
-export function comparedAlternatives(model: Model, lengths: FieldLengths): readonly Alternative[] {
+function comparedAlternatives(model: Model, lengths: FieldLengths): readonly Alternative[] {
   const entries = programmingAlternatives(model, lengths);
   const cancel = alternativesOf(model, { operation: "cancel" }, model.cancel, lengths);
   return [...entries, ...cancel.map(alternative => ({ ...alternative, order: entries.length }))];

@@ -15,7 +15,7 @@ export interface Understood {
 }
 
 /** A tag presented without saying which one. */
-export const namelessTag: TagId = '"tag"';
+const namelessTag: TagId = '"tag"';
 
 /** Reads the fields of a complete entry; `acts` are its presses and hand actions, one for each symbol. */
 export function understand(model: Model, alternative: Alternative, acts: readonly Act[]): Understood {

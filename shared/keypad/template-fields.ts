@@ -20,7 +20,7 @@ interface Rule {
 /** The hand action that shows the keypad a tag; other actions in brackets are told to the person as they are. */
 export const presentTag = "present tag";
 
-export function isField(name: string): name is FieldName {
+function isField(name: string): name is FieldName {
   return (fieldNames as readonly string[]).includes(name);
 }
 

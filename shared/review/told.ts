@@ -79,7 +79,7 @@ function workLines(work: readonly Work[]): readonly Line[] {
   return lines;
 }
 
-export function workWords({ keypad, from, entries, keys = 0, minutes = 0, tags, why, waited }: Work): string {
+function workWords({ keypad, from, entries, keys = 0, minutes = 0, tags, why, waited }: Work): string {
   const at = named(keypad);
   if (entries === undefined) return `${at}: no sheet: ${why ?? ""}.`;
   if (entries === 0) return `${at}: nothing, the record says that it has been typed.`;

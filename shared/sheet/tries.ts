@@ -128,7 +128,7 @@ export function forPaper(tries: readonly (readonly [Trial, Try])[], plan: Plan):
 }
 
 /** "Foot gate opens", "Foot gate and Porch open", "nothing". */
-export function expectation(opens: readonly string[], names: Names, memory: Memory): string {
+function expectation(opens: readonly string[], names: Names, memory: Memory): string {
   if (opens.length === 0) return "nothing";
   const stays = opens.some(relay => memory.releases.get(relay) === "toggle") ? " until it is keyed again" : "";
   return `${names.doors(opens)} ${opens.length > 1 ? "open" : "opens"}${stays}`;

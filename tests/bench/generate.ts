@@ -15,7 +15,7 @@ const kinds = [
 type Kind = (typeof kinds)[number];
 
 export const modelIds: readonly string[] = kinds.map(({ model }) => model);
-export const modelsText: string = modelIds.map(modelText).join("\n");
+const modelsText: string = modelIds.map(modelText).join("\n");
 
 /**
  * The text of one site of exactly so many lines, the same each time.

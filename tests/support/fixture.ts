@@ -29,7 +29,7 @@ export function mullion(text: TemplateStringsArray, ...values: readonly (string 
 export const today = "2026-11-25";
 
 /** The file that a fixture's text is in when it does not name one. */
-export const mainFile: FileId = "/main.mullion";
+const mainFile: FileId = "/main.mullion";
 
 /** A model of one relay and three slots, there for every fixture that declares no model. */
 export const tiny: string = readFileSync(fileURLToPath(new URL("./tiny.mullion", import.meta.url)), "utf8");

@@ -176,7 +176,7 @@ export function drawnOperation(model: Model, memory: Pick<Memory, "installer" | 
 }
 
 /** One of few codes of a length, so that twins are common. */
-export function drawnCode(draw: Draw, length: number): string {
+function drawnCode(draw: Draw, length: number): string {
   return draw.oneIn(4) ? draw.digits(length) : "48291735".slice(0, length - 1) + draw.between(1, 3);
 }
 

@@ -50,7 +50,7 @@ export function withExtension(path: string, extension: string): string {
 /** Beyond so many, the rest is only counted. Our own choice. */
 const mostLetters = 8;
 
-export function lackWords(letters: readonly string[]): string {
+function lackWords(letters: readonly string[]): string {
   const named = letters
     .slice(0, mostLetters)
     .map(letter => `${letter} (U+${(letter.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, "0")})`);
