@@ -133,7 +133,11 @@ describe("lists of things are whole", () => {
     "server/cli/findings/formats",
     "server/lsp/features",
     "shared/checks",
+    "shared/doors/formats",
+    "shared/review/formats",
+    "shared/review/warnings",
     "shared/sheet/formats",
+    "shared/who/formats",
     "client/commands",
   ])("%s", folder => {
     const list = texts.get(`${folder}/index.ts`) ?? "";
@@ -211,7 +215,11 @@ function isThing(folder: string, file: string): boolean {
     "server/cli/findings/formats": /export const \w+: FindingFormat\b/,
     "server/lsp/features": /export const \w+: Feature\b/,
     "shared/checks": /export const \w+ = check\(/,
+    "shared/doors/formats": /export const \w+: DoorsFormat\b/,
+    "shared/review/formats": /export const \w+: ReviewFormat\b/,
+    "shared/review/warnings": /export const \w+: Warning\b/,
     "shared/sheet/formats": /export const \w+: Format\b/,
+    "shared/who/formats": /export const \w+: WhoFormat\b/,
     "client/commands": /export const \w+: Command\b/,
   };
   return shapes[folder]?.test(text) ?? true;
