@@ -73,7 +73,21 @@ function sinceRevision(paths: readonly string[], revision: string, around: Surro
     }
     problems.push(...then.shelf.problems);
   }
-  return { pairs, problems: [...problems, ...now.problems] };
+  return { pairs: movedTogether(pairs), problems: [...problems, ...now.problems] };
+}
+
+/** A site whose file went and one of the same name whose file came are one site that was moved, where only these two have the name. */
+function movedTogether(pairs: Compared["pairs"]): Compared["pairs"] {
+  const went = pairs.filter(([, after]) => after.files.length === 0);
+  const came = pairs.filter(([before]) => before.files.length === 0);
+  const goneOf = ([, after]: Compared["pairs"][number]) => {
+    const old = went.filter(([before]) => before.label !== undefined && before.label === after.label);
+    const fresh = came.filter(([, other]) => other.label === after.label);
+    return old.length === 1 && fresh.length === 1 ? old[0] : undefined;
+  };
+  const moved = new Map(came.map(pair => [pair, goneOf(pair)]));
+  const gone = new Set(moved.values());
+  return pairs.filter(pair => !gone.has(pair)).map(pair => [moved.get(pair)?.[0] ?? pair[0], pair[1]] as const);
 }
 
 /** The sites of a path, then or now. */

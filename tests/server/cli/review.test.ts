@@ -54,6 +54,20 @@ To be typed
   expect(review(join(cwd, "sites"), "yard.mullion", "--since", "spring").out).toBe(said.out.replace("with HEAD,", "with spring,"));
 });
 
+test("a site whose folder was given another name is the same site; where two have its name nothing is supposed", () => {
+  const cwd = yard();
+  renameSync(join(cwd, "sites"), join(cwd, "yards"));
+  expect(review(cwd, ".", "--since", "HEAD")).toMatchObject({ status: 0, out: expect.stringContaining("Nobody and no door is touched") });
+  write(cwd, "yards/yard.mullion", moved);
+  const { out } = review(cwd, ".", "--since", "HEAD");
+  expect(out).toContain("For people and doors\n  Unit 2 has a new code.\n");
+  expect(out).not.toMatch(/ is new|taken out/);
+  write(cwd, "yards/other.mullion", moved);
+  const both = review(cwd, ".", "--since", "HEAD").out;
+  expect(both).toContain("Unit 2 (u2) is taken out of the text.");
+  expect(both).toContain("Unit 2 (u2) is new.");
+});
+
 test("two files, each with its own record; a label alone is nothing to type", () => {
   const cwd = folderOf({
     "old.mullion": site,
