@@ -93,6 +93,7 @@ async function write(path: string, { keypads, done, doubt }: AskedFor, options: 
   const changed = new Map<FileId, SourceFile>();
   const read = (file: FileId) => changed.get(file) ?? before.files.find(one => one.file === file);
   const said: string[] = [];
+  const gaveWay: string[] = [];
   const files = before.files.map(({ file }) => file);
   const plansOf = plansFrom(path, options, today, around);
   for (const { id, sheet } of keypads) {
@@ -110,6 +111,11 @@ async function write(path: string, { keypads, done, doubt }: AskedFor, options: 
     if ("refused" in typed) throw new ToolProblem(`${id}: ${typed.refused}; nothing is written`);
     const text = edited(read(typed.file)?.text ?? "", [typed]);
     changed.set(typed.file, { ...read(typed.file), file: typed.file, text, ...parse(text) });
+    const gone = options.from === undefined && options.replaced !== true ? undefined : keypad.fitted?.date;
+    if (gone !== undefined)
+      gaveWay.push(
+        `mullion: ${id}: the record of ${gone} gave way to what the sheet starts from; what was recorded since is named again with these entries, or is in it no more\n`,
+      );
     said.push(`${id} "${labelled(keypad.label)}": ${typed.entries} ${typed.entries === 1 ? "entry" : "entries"} recorded`);
   }
   for (const { file, text } of changed.values()) await writeText(file, text, files, around.cwd);
@@ -122,6 +128,7 @@ async function write(path: string, { keypads, done, doubt }: AskedFor, options: 
       !left || "cannot" in left ? "" : left.counts.entries === 0 ? ", nothing is left to type" : `, ${left.counts.entries} left to type`;
     around.out(`${said[index]}${rest}\n`);
   }
+  for (const words of gaveWay) around.err(words);
   for (const file of changed.keys()) around.out(`written to ${shownPath(file, around.cwd)}\n`);
   return sayUnreadable(opened.problems, around) ? 2 : 0;
 }

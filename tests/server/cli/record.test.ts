@@ -103,6 +103,27 @@ test("a keypad that was swapped is recorded from factory", () => {
   expect([status, out.includes("4 entries recorded")]).toEqual([0, true]);
 });
 
+test("a sheet that starts from elsewhere, recorded in two goes: it is said that the first record gives way", () => {
+  const cwd = yard();
+  const { number } = sheetOf(cwd, "k0", "--from", "factory");
+  const done = (entries: string) =>
+    mullion(
+      ["record", "yard.mullion", "--keypad", "k0", "--sheet", number, "--done", entries, "--from", "factory", "--date", "2026-11-20"],
+      {
+        cwd,
+      },
+    );
+  expect(done("1")).toMatchObject({ status: 0, err: "" });
+  expect(done("1,2")).toMatchObject({
+    status: 0,
+    err: "mullion: k0: the record of 2026-11-20 gave way to what the sheet starts from; what was recorded since is named again with these entries, or is in it no more\n",
+  });
+  const next = sheetOf(cwd, "k0");
+  expect(
+    mullion(["record", "yard.mullion", "--keypad", "k0", "--sheet", next.number, "--all", "--date", "2026-11-20"], { cwd }),
+  ).toMatchObject({ status: 0, err: "" });
+});
+
 test("several keypads in one go", () => {
   const cwd = yard(3);
   const numbers = ["k0", "k1", "k2"].map(id => sheetOf(cwd, id).number);
