@@ -6,14 +6,17 @@ import { guarded, misshapen } from "./guarded.ts";
 import { isShaped } from "./shaped.ts";
 import type { Workspace } from "./workspace.ts";
 
-/** Those that are about a file and nothing without one. */
-const ofFile: ReadonlySet<keyof Requests> = new Set([
-  "mullion/sheet",
-  "mullion/preview",
-  "mullion/paper",
-  "mullion/who",
-  "mullion/record",
-  "mullion/draw",
+/** What a request is nothing without: the file that it is about, what is to be put into it, what opens it. */
+const needed: ReadonlyMap<keyof Requests, readonly string[]> = new Map([
+  ["mullion/sheet", ["uri"]],
+  ["mullion/preview", ["uri"]],
+  ["mullion/paper", ["uri"]],
+  ["mullion/who", ["uri"]],
+  ["mullion/record", ["uri"]],
+  ["mullion/draw", ["uri"]],
+  ["mullion/unlock", ["secrets"]],
+  ["mullion/unseal", ["uri"]],
+  ["mullion/reseal", ["uri", "text"]],
 ]);
 
 /**
@@ -31,7 +34,7 @@ export function answer<M extends keyof Requests>(
 ): void {
   const fault = new ResponseError<never>(ErrorCodes.InternalError, `Mullion met a fault of its own in ${what}; its log says where.`);
   const careful = guarded<Requests[M]["params"], unknown>(workspace, what, fault, params => {
-    if (!isShaped(params, ...(ofFile.has(method) ? ["uri"] : []))) throw misshapen();
+    if (!isShaped(params, ...(needed.get(method) ?? []))) throw misshapen();
     return handle(params);
   });
   connection.onRequest<unknown, never>(method, careful);

@@ -17,6 +17,7 @@ const isPosition = isOf({ line: isCount, character: isCount });
 const isRange = isOf({ start: isPosition, end: isPosition });
 const isChange: Test = value => isOf({ text: isText })(value) && (!isObject(value) || value.range === undefined || isRange(value.range));
 const isFolder = isOf({ uri: isText });
+const isTextOrNone: Test = value => value === undefined || isText(value);
 
 /** What the fields that requests and notifications share are, by name. */
 const fields: Readonly<Record<string, Test>> = {
@@ -29,10 +30,12 @@ const fields: Readonly<Record<string, Test>> = {
   newName: isText,
   query: isText,
   ch: isText,
+  text: isText,
   files: isListOf(isOf({ oldUri: isText, newUri: isText })),
   changes: isListOf(isOf({ uri: isText, type: isCount })),
   contentChanges: isListOf(isChange),
   previousResultIds: isListOf(isOf({ uri: isText, value: isText })),
+  secrets: isListOf(isOf({ identities: isTextOrNone, passphrase: isTextOrNone })),
   event: isOf({ added: isListOf(isFolder), removed: isListOf(isFolder) }),
 };
 

@@ -86,14 +86,12 @@ const shapes: readonly unknown[] = [
 ];
 
 const positions: readonly unknown[] = [
-  ...[
-    null,
-    {},
-    { line: -1, character: -1 },
-    { line: 0.5, character: 1.5 },
-    { line: "0", character: "0" },
-    { line: Number.MAX_SAFE_INTEGER, character: 1e300 },
-  ],
+  null,
+  {},
+  { line: -1, character: -1 },
+  { line: 0.5, character: 1.5 },
+  { line: "0", character: "0" },
+  { line: Number.MAX_SAFE_INTEGER, character: 1e300 },
 ];
 
 const requests = [
@@ -121,5 +119,7 @@ const requests = [
   ].map(name => `textDocument/${name}`),
   ...["diagnostic", "formatting", "rangeFormatting", "onTypeFormatting"].map(name => `textDocument/${name}`),
   ...["workspace/symbol", "workspace/diagnostic", "workspace/willRenameFiles", "workspace/executeCommand"],
-  ...["sheet", "preview", "paper", "waiting", "explain", "who", "record", "draw", "newSite"].map(name => `mullion/${name}`),
+  ...["sheet", "preview", "paper", "waiting", "explain", "who", "record", "draw", "newSite", "unlock", "unseal", "reseal"].map(
+    name => `mullion/${name}`,
+  ),
 ];

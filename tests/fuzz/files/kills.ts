@@ -65,10 +65,8 @@ function made(): Template {
   const folder = temporary();
   const files = { "model.mullion": model, "yard.mullion": site, "people.mullion": people };
   for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
-  const [, recipient = ""] = [
-    mullion(folder, "keys", "new", "-o", "identity.txt").status,
-    read(folder, "identity.txt").match(/age1\S+/)?.[0],
-  ];
+  equal(mullion(folder, "keys", "new", "-o", "identity.txt").status, 0);
+  const recipient = /age1\S+/.exec(read(folder, "identity.txt"))?.[0] ?? "";
   writeFileSync(join(folder, "people.recipients"), `${recipient}\n`);
   const sheets = ["k0", "k1"].map(
     id =>
@@ -127,9 +125,9 @@ function fullDisk({ cwd, sheets }: Trial): void {
 async function together({ cwd, sheets }: Trial): Promise<void> {
   const runs = [0, 1].map(keypad => started(cwd, record(sheets, keypad, "2026-10-01")).ended);
   deepEqual(await Promise.all(runs), [0, 0]);
-  const record_ = read(cwd, "yard.fitted.mullion");
-  deepEqual([...keypadsIn(record_)].sort(), ["k0", "k1"]);
-  equal(record_.match(/2026-10-01/g)?.length, 2);
+  const written = read(cwd, "yard.fitted.mullion");
+  deepEqual([...keypadsIn(written)].sort(), ["k0", "k1"]);
+  equal(written.match(/2026-10-01/g)?.length, 2);
   nothingLeft(cwd, []);
 }
 

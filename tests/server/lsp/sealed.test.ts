@@ -68,8 +68,8 @@ beforeEach(async () => {
   writeFileSync(join(folder, "main.mullion"), main);
   writeFileSync(join(folder, "people.mullion.age"), bytes);
   writeFileSync(join(folder, "people.recipients"), `# the firm\n${recipient}\n`);
-  const said_ = { bytes: bytes.length, readers: "not compared here" };
-  writeFileSync(join(folder, "people.names"), printNames(join(folder, "people.mullion.age"), parse(people).tree, said_));
+  const sealedAs = { bytes: bytes.length, readers: "not compared here" };
+  writeFileSync(join(folder, "people.names"), printNames(join(folder, "people.mullion.age"), parse(people).tree, sealedAs));
 
   const server = spawn(process.execPath, [join(root, "out/server.js"), "--stdio"]);
   said = "";
@@ -202,6 +202,21 @@ describe("with the identity", () => {
     for (const code of [...codes, "8237"]) expect(bytesOf("people.names").toString()).not.toContain(code);
     expect(await ask("mullion/reseal", { uri: sealedUri(), text })).toEqual({});
     expect(bytesOf("people.mullion.age").equals(bytes)).toBe(true);
+  });
+
+  test("a request that lacks what it needs is refused, and the file stays as it is", async () => {
+    await unlock();
+    const before = bytesOf("people.mullion.age");
+    for (const [method, params] of [
+      ["mullion/reseal", { uri: sealedUri() }],
+      ["mullion/reseal", { uri: sealedUri(), text: 7 }],
+      ["mullion/reseal", { text: people }],
+      ["mullion/unseal", {}],
+      ["mullion/unlock", {}],
+      ["mullion/unlock", { secrets: [{ identities: 7 }] }],
+    ] as const)
+      await expect(client.sendRequest(method, params)).rejects.toThrow("the request is not of the shape that the protocol gives it");
+    expect(bytesOf("people.mullion.age").equals(before)).toBe(true);
   });
 
   test("taken back, the file is shut again", async () => {
