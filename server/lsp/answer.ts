@@ -1,6 +1,7 @@
 /** Requests of our own, by the names and shapes of `shared/requests.ts`. The user started them, so a fault is answered as one. */
 import type { Connection } from "vscode-languageserver";
 import { ErrorCodes, LSPErrorCodes, ResponseError } from "vscode-languageserver";
+import { capital } from "../../shared/capital.ts";
 import type { Requests } from "../../shared/requests.ts";
 import { guarded, misshapen } from "./guarded.ts";
 import { isShaped } from "./shaped.ts";
@@ -42,5 +43,5 @@ export function answer<M extends keyof Requests>(
 
 /** Why something that the user asked for cannot be done. @param reason in words, without a code and without a full stop */
 export function failed(reason: string): ResponseError<never> {
-  return new ResponseError<never>(LSPErrorCodes.RequestFailed, `${reason.charAt(0).toUpperCase()}${reason.slice(1)}.`);
+  return new ResponseError<never>(LSPErrorCodes.RequestFailed, `${capital(reason)}.`);
 }

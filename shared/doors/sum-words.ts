@@ -12,6 +12,14 @@ export interface SumWords {
   readonly assumed: readonly string[];
 }
 
+/** What is behind the lines, in words without a full stop: what they lack, and what they take for granted. */
+export function behindTheSum({ missing, assumed }: SumWords, written: (words: string) => string = words => words): readonly string[] {
+  return [
+    ...(missing.length > 0 ? [`to be said before the rest can be worked out: ${missing.map(written).join("; ")}`] : []),
+    ...(assumed.length > 0 ? [`assumed: ${assumed.map(written).join("; ")}`] : []),
+  ];
+}
+
 export function doorSumWords(sum: DoorSum): SumWords {
   const lines = [
     lockLine(sum),

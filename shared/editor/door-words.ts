@@ -1,7 +1,8 @@
 /** A door and a supply in words: which relays release it, the sum, and what the sum takes for granted. */
+import { capital } from "../capital.ts";
 import { doorSum } from "../doors/door-sum.ts";
 import type { SumWords } from "../doors/sum-words.ts";
-import { doorSumWords, supplySumWords } from "../doors/sum-words.ts";
+import { behindTheSum, doorSumWords, supplySumWords } from "../doors/sum-words.ts";
 import { supplySum } from "../doors/supply-sum.ts";
 import { decides } from "../doors/words.ts";
 import type { Site } from "../site/site.ts";
@@ -30,10 +31,7 @@ export function supplyWords(site: Site, id: string): string | undefined {
 
 function described(head: string, before: readonly string[], words: SumWords | undefined): string {
   const lines = [...before, ...(words?.lines ?? []).map(plain)].map(line => `- ${line}`);
-  const parts = [head, lines.join("\n")];
-  if (words && words.missing.length > 0)
-    parts.push(`To be said before the rest can be worked out: ${words.missing.map(plain).join("; ")}.`);
-  if (words && words.assumed.length > 0) parts.push(`Assumed: ${words.assumed.map(plain).join("; ")}.`);
+  const parts = [head, lines.join("\n"), ...(words ? behindTheSum(words, plain).map(said => `${capital(said)}.`) : [])];
   // Every sum about a door ends with who decides.
   if (words && words.lines.length > 0) parts.push(decides);
   return parts.filter(part => part !== "").join("\n\n");

@@ -1,4 +1,5 @@
 /** The handover of a site: what was installed and tried, who keeps the installer codes, and a page for each door with what is measured there. */
+import { capital } from "../capital.ts";
 import { cautionsOf } from "../doors/cautions.ts";
 import type { DoorSum } from "../doors/door-sum.ts";
 import { doorSum } from "../doors/door-sum.ts";
@@ -173,7 +174,7 @@ function workedOut(sum: DoorSum | undefined): readonly Part[] {
 function cautions(door: DoorSaid, sum: DoorSum | undefined): readonly string[] {
   // Who stands near a gate is told to stand clear, below.
   const found = sum ? cautionsOf(sum).filter(({ is }) => is !== "start near people") : [];
-  const said = found.map(({ text }) => visible(`${text[0]?.toUpperCase() ?? ""}${text.slice(1)}.`));
+  const said = found.map(({ text }) => visible(`${capital(text)}.`));
   if (says(door, "route", "escape"))
     said.push(
       "Escape route: leaving may need no code, no tag and no power. That is the work of the door's own hardware, not of the keypad.",

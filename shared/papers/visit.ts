@@ -1,4 +1,5 @@
 /** A note of a visit: what was fitted before and after it, in sentences. No codes. Of a visit that is over, or of the next one. */
+import { capital } from "../capital.ts";
 import type { Memory } from "../keypad/memory.ts";
 import { listed } from "../sheet/names.ts";
 import { trialsOf } from "../sheet/tries.ts";
@@ -122,8 +123,4 @@ function peopleSentences(site: Site, { keypad, model, before, after, names }: Ke
       ...(lost.length === 0 ? [] : [`${who} no longer opens ${listed(lost)}.`]),
     ];
   });
-}
-
-function capital(text: string): string {
-  return text.replace(/^\p{Ll}/u, letter => letter.toUpperCase());
 }

@@ -1,4 +1,5 @@
 /** A review as words: the same sentences for every format that a person reads. */
+import { capital } from "../capital.ts";
 import type { Finding, Place } from "../finding.ts";
 import { labelled, visible } from "../sheet/visible.ts";
 import { baseName } from "../site/paths.ts";
@@ -99,7 +100,7 @@ function waitedWords(waited: number | undefined): string {
 
 /** A message without its full stop as a sentence. */
 function sentenceOf(message: string): string {
-  return `${message.replace(/^\p{Ll}/u, letter => letter.toUpperCase())}.`;
+  return `${capital(message)}.`;
 }
 
 function counted(count: number, one: string, many = `${one}s`): string {

@@ -1,8 +1,10 @@
 /** Doors and supplies for a page on a Git host. */
+import { capital } from "../../capital.ts";
 import { markdownText } from "../../sheet/markdown-text.ts";
 import { labelled } from "../../sheet/visible.ts";
 import { relayWords } from "../list.ts";
 import type { SumWords } from "../sum-words.ts";
+import { behindTheSum } from "../sum-words.ts";
 import { decides } from "../words.ts";
 import type { DoorsFormat } from "./index.ts";
 
@@ -36,9 +38,6 @@ function listed(lines: readonly string[]): string {
   return lines.map(line => `- ${written(line)}`).join("\n");
 }
 
-function rest({ missing, assumed }: SumWords): readonly string[] {
-  return [
-    ...(missing.length > 0 ? [`To be said before the rest can be worked out: ${missing.map(written).join("; ")}.`] : []),
-    ...(assumed.length > 0 ? [`Assumed: ${assumed.map(written).join("; ")}.`] : []),
-  ];
+function rest(words: SumWords): readonly string[] {
+  return behindTheSum(words, written).map(said => `${capital(said)}.`);
 }

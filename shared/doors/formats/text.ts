@@ -3,6 +3,7 @@ import { wrapped } from "../../sheet/columns.ts";
 import { labelled } from "../../sheet/visible.ts";
 import { relayWords } from "../list.ts";
 import type { SumWords } from "../sum-words.ts";
+import { behindTheSum } from "../sum-words.ts";
 import { decides } from "../words.ts";
 import type { DoorsFormat } from "./index.ts";
 
@@ -26,12 +27,8 @@ export const text: DoorsFormat = {
   },
 };
 
-function linesOf({ lines, missing, assumed }: SumWords): readonly string[] {
-  return [
-    ...lines.flatMap(indented),
-    ...(missing.length > 0 ? indented(`to be said before the rest can be worked out: ${missing.join("; ")}`) : []),
-    ...(assumed.length > 0 ? indented(`assumed: ${assumed.join("; ")}`) : []),
-  ];
+function linesOf(words: SumWords): readonly string[] {
+  return [...words.lines, ...behindTheSum(words)].flatMap(indented);
 }
 
 /** Between words, never between a number and its unit. */
