@@ -4,7 +4,7 @@ import { existsSync } from "node:fs";
 import { dirname } from "node:path";
 import { ToolProblem } from "./tool-problem.ts";
 
-/** The largest answer that git may give where it is not asked for whole files, in bytes. */
+/** The largest answer that git may give where it is not asked for whole files or for a list of all, in bytes. */
 const largestAnswer = 64 * 1024 * 1024;
 
 /** How long git may take to say something that can be done without, in milliseconds. */
@@ -20,7 +20,7 @@ interface Ask {
 /**
  * What git answers, as bytes.
  *
- * @param input what it reads from its standard input
+ * @param input what it reads from its standard input, `""` for nothing; with one the answer may be of any length
  * @throws ToolProblem without git, and with the words of `otherwise` where git refuses
  */
 export function askGit(folder: string, words: readonly string[], otherwise: string, input?: string): Buffer {
