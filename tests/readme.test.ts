@@ -1,10 +1,10 @@
 /** README.md speaks the truth: its texts are clean, its commands run and say what it says they say, its table is that of the code. */
-import { execFileSync } from "node:child_process";
 import { cpSync, existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { checksTable } from "../shared/checks/explain.ts";
 import { folderOf, mullion, root, words } from "./server/cli/support/mullion.ts";
+import { commitAll } from "./server/cli/support/repository.ts";
 
 const path = join(root, "README.md");
 const readme = readFileSync(path, "utf8");
@@ -107,14 +107,7 @@ test("what the workflow runs can be run, and shows no code of the samples' peopl
   const cwd = folderOf();
   cpSync(join(root, "samples"), cwd, { recursive: true });
   for (const folder of ["broken", "saltings-yard"]) rmSync(join(cwd, folder), { recursive: true });
-  const git = (...said: string[]) =>
-    execFileSync("git", ["-c", "user.name=A", "-c", "user.email=a@example.org", "-c", "commit.gpgsign=false", ...said], {
-      cwd,
-      stdio: "ignore",
-    });
-  git("init", "-q");
-  git("add", ".");
-  git("commit", "-q", "-m", "first");
+  commitAll(cwd);
   const people = join(cwd, "tannery-wharf/holders.mullion");
   writeFileSync(people, readFileSync(people, "utf8").replace("code 63182", "code 63197"));
   const runs = [

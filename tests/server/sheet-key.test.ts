@@ -1,5 +1,4 @@
 /** The key of a repository's sheet numbers: the same on every clone, and none where it would be known to those who must not try codes. */
-import { execFileSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, realpathSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -10,18 +9,13 @@ import type { Plan } from "../../shared/plan/plan.ts";
 import { planFor } from "../../shared/plan/start.ts";
 import { sheetNumbers } from "../../shared/sheet/number.ts";
 import { model, record, siteOf, wharf } from "../shared/sheet/wharf.ts";
+import { git } from "./cli/support/repository.ts";
 
 let folder: string;
 beforeEach(() => {
   folder = realpathSync(mkdtempSync(join(tmpdir(), "mullion-key-")));
 });
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
-
-const quiet = { GIT_CONFIG_GLOBAL: "/dev/null", GIT_CONFIG_SYSTEM: "/dev/null" };
-function git(where: string, ...words: readonly string[]): string {
-  const who = ["-c", "user.name=Wharf", "-c", "user.email=wharf@example.org", "-c", "init.defaultBranch=main"];
-  return execFileSync("git", [...who, ...words], { cwd: where, encoding: "utf8", env: { ...process.env, ...quiet }, stdio: "pipe" }).trim();
-}
 
 function repository(name: string, commits = 2): string {
   const where = join(folder, name);

@@ -1,9 +1,9 @@
 /** `who`, `issue` and `leave`, as a person runs them. */
-import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { folderOf, model, mullion } from "./support/mullion.ts";
+import { git } from "./support/repository.ts";
 
 const site = `use "model.mullion"
 site "Alder yard"
@@ -23,12 +23,6 @@ keypad gate "Lane gate" : tiny {
 `;
 const files = { "yard.mullion": site, "model.mullion": model };
 const codes = ["4829", "5591", "7305", "6044"];
-const git = (cwd: string, ...words: string[]) =>
-  execFileSync("git", ["-c", "user.name=A", "-c", "user.email=a@example.org", "-c", "commit.gpgsign=false", ...words], {
-    cwd,
-    stdio: "pipe",
-    encoding: "utf8",
-  });
 
 describe("who", () => {
   test.each(["text", "csv", "json", "html", "md"])("%s: what lapsed still opens; no code", format => {

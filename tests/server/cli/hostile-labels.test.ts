@@ -1,10 +1,9 @@
 /** A site whose every label tries to be something else, through every command and every format: nothing of it is more than text. */
-import { execFileSync } from "node:child_process";
 import { parse as parseCsv } from "csv-parse/sync";
 import { describe, expect, test, vi } from "vitest";
 import { commands } from "../../../server/cli/commands/index.ts";
 import { runProgram } from "../../../server/cli/program.ts";
-import { folderOf } from "./support/mullion.ts";
+import { repositoryOf } from "./support/repository.ts";
 
 // Put in by the build.
 vi.hoisted(() => Object.assign(globalThis, { MULLION_VERSION: "0" }));
@@ -135,13 +134,7 @@ async function said(cwd: string, line: string, format: string): Promise<{ readon
 }
 
 function yard(label: string): string {
-  const cwd = folderOf(files(label));
-  const git = (...how: readonly string[]) =>
-    execFileSync("git", ["-c", "user.name=A", "-c", "user.email=a@example.org", ...how], { cwd, stdio: "pipe" });
-  git("init", "-q");
-  git("add", ".");
-  git("commit", "-qm", "one");
-  return cwd;
+  return repositoryOf(files(label));
 }
 
 /** Tags and the names of their attributes, in order; what stands in them and between them is left out. */

@@ -1,22 +1,9 @@
 /** `mullion review` between two files and since a git revision, on scratch repositories. */
-import { execFileSync, spawnSync } from "node:child_process";
 import { mkdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { clashing, folderOf, model, mullion, site } from "./support/mullion.ts";
-
-const quiet = { GIT_CONFIG_GLOBAL: "/dev/null", GIT_CONFIG_SYSTEM: "/dev/null" };
-const who = ["-c", "user.name=A", "-c", "user.email=a@example.org", "-c", "commit.gpgsign=false", "-c", "core.autocrlf=false"];
-const git = (cwd: string, ...words: string[]) =>
-  execFileSync("git", [...who, ...words], { cwd, encoding: "utf8", env: { ...process.env, ...quiet }, stdio: "pipe" });
-
-function repositoryOf(files: Record<string, string>): string {
-  const cwd = folderOf(files);
-  git(cwd, "init", "-q", "-b", "main");
-  git(cwd, "add", ".");
-  git(cwd, "commit", "-q", "-m", "first");
-  return cwd;
-}
+import { git, repositoryOf } from "./support/repository.ts";
 
 const yard = () => repositoryOf({ "sites/yard.mullion": site, "sites/tiny.mullion": model });
 const write = (cwd: string, name: string, text: string) => writeFileSync(join(cwd, name), text);
@@ -160,8 +147,7 @@ test("a merge that puts two holders into one slot without a word from git: revie
     site.replace("    2 u2\n  }", "    2 u2\n    3 u3\n  }").replace("holder u2", 'holder u3 "Unit 3" code 8237\nholder u2'),
   );
   git(cwd, "commit", "-q", "-a", "-m", "ours");
-  const merge = spawnSync("git", [...who, "merge", "-q", "-m", "both", "theirs"], { cwd, env: { ...process.env, ...quiet } });
-  expect(merge.status).toBe(0);
+  git(cwd, "merge", "-q", "-m", "both", "theirs");
   const { status, out } = review(cwd, ".", "--since", "HEAD^1", "--format", "json", "--exit-code");
   const [{ findings, work }] = JSON.parse(out).sites;
   expect([status, findings.map(({ code }: { code: string }) => code), work[0].why]).toEqual([

@@ -3,20 +3,8 @@ import { execFileSync } from "node:child_process";
 import { chmodSync, mkdirSync, readFileSync, renameSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { folderOf, model, mullion, site } from "./support/mullion.ts";
-
-const quiet = { GIT_CONFIG_GLOBAL: "/dev/null", GIT_CONFIG_SYSTEM: "/dev/null" };
-const who = ["-c", "user.name=A", "-c", "user.email=a@example.org", "-c", "commit.gpgsign=false"];
-const git = (cwd: string, ...words: string[]) =>
-  execFileSync("git", [...who, ...words], { cwd, encoding: "utf8", env: { ...process.env, ...quiet }, stdio: "pipe" }).trim();
-
-function repositoryOf(files: Record<string, string>): string {
-  const cwd = folderOf(files);
-  git(cwd, "init", "-q", "-b", "main");
-  git(cwd, "add", ".");
-  git(cwd, "commit", "-q", "-m", "first");
-  return cwd;
-}
+import { model, mullion, site } from "./support/mullion.ts";
+import { git, repositoryOf } from "./support/repository.ts";
 
 const at = (cwd: string, revision: string, path = "yard.mullion") => {
   const { status, out, err } = mullion(["who", path, "--at", revision, "--format", "csv", "--today", "2026-11-25"], { cwd });

@@ -1,22 +1,9 @@
-import { execFileSync, spawnSync } from "node:child_process";
+/** What is staged in git is checked, and not what is on disk. */
 import { chmodSync, mkdirSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { bundle, clashing, folderOf, model, mullion, site } from "./support/mullion.ts";
-
-const quiet = { GIT_CONFIG_GLOBAL: "/dev/null", GIT_CONFIG_SYSTEM: "/dev/null" };
-const who = ["-c", "user.name=A", "-c", "user.email=a@example.org", "-c", "commit.gpgsign=false", "-c", "core.autocrlf=false"];
-
-const git = (cwd: string, ...words: string[]) =>
-  execFileSync("git", [...who, ...words], { cwd, encoding: "utf8", env: { ...process.env, ...quiet }, stdio: "pipe" });
-
-function repositoryOf(files: Record<string, string>): string {
-  const cwd = folderOf(files);
-  git(cwd, "init", "-q", "-b", "main");
-  git(cwd, "add", ".");
-  git(cwd, "commit", "-q", "-m", "first");
-  return cwd;
-}
+import { git, gitStatus, repositoryOf } from "./support/repository.ts";
 
 const yard = () => repositoryOf({ "sites/yard.mullion": site, "sites/tiny.mullion": model });
 const write = (cwd: string, name: string, text: string) => writeFileSync(join(cwd, name), text);
@@ -73,8 +60,7 @@ describe("a merge that puts two holders into one slot", () => {
     git(cwd, "checkout", "-q", "main");
     write(cwd, "sites/yard.mullion", ours(site));
     git(cwd, "commit", "-q", "-a", "-m", "ours");
-    const { status } = spawnSync("git", [...who, "merge", "-q", "--no-commit", "theirs"], { cwd, env: { ...process.env, ...quiet } });
-    return { cwd, status };
+    return { cwd, status: gitStatus(cwd, "merge", "-q", "--no-commit", "theirs") };
   }
 
   test("without a word from git", () => {
@@ -110,8 +96,7 @@ test("a hook holds back a commit, of named files too", () => {
   mkdirSync(join(cwd, ".git/hooks"), { recursive: true });
   writeFileSync(hook, `#!/bin/sh\nexec "${process.execPath}" "${bundle}" check --staged\n`);
   chmodSync(hook, 0o755);
-  const commit = (...words: string[]) =>
-    spawnSync("git", [...who, "commit", "-q", ...words], { cwd, encoding: "utf8", env: { ...process.env, ...quiet } }).status;
+  const commit = (...words: string[]) => gitStatus(cwd, "commit", "-q", ...words);
   write(cwd, "sites/yard.mullion", clashing);
   expect(commit("-m", "clash", "sites/yard.mullion")).toBe(1);
   expect(commit("-a", "-m", "clash")).toBe(1);

@@ -1,9 +1,9 @@
 /** Sealing, opening and sealing anew on the command line: what is written, what is left alone, and what is refused. */
-import { execFileSync } from "node:child_process";
 import { appendFileSync, existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { folderOf, mullion } from "../cli/support/mullion.ts";
+import { commitAll, git } from "../cli/support/repository.ts";
 import { codes, identity, people, recipient, sealedYard, yardOf } from "./sealed-yard.ts";
 
 const other = "age1mwx0d0kh562ywhh278qumdhghpt6xsyt6tdv8m065rzkdsqwhd3q302e9u";
@@ -88,7 +88,7 @@ describe("unseal", () => {
   test("writes to the disk when told, with a warning, and inside git only when that is told too", () => {
     const { cwd, open } = sealedYard();
     const outside = folderOf();
-    execFileSync("git", ["init", "-q", cwd]);
+    git(cwd, "init", "-q");
     const inGit = open(["unseal", "people.mullion.age", "-o", "people.mullion"]);
     expect(inGit).toEqual({
       status: 2,
@@ -254,7 +254,7 @@ describe("keys", () => {
 
   test("not in a folder that git tracks, and not without words that say what", () => {
     const cwd = folderOf();
-    execFileSync("git", ["init", "-q", cwd]);
+    git(cwd, "init", "-q");
     expect(mullion(["keys", "new", "-o", "me.txt"], { cwd }).err).toContain("is in a folder that git tracks");
     expect(readdirSync(cwd)).toEqual([".git"]);
     expect(mullion(["keys", "new"], { cwd }).err).toContain("say where the identity is to be kept");
@@ -315,8 +315,8 @@ describe("a sealed site at work", () => {
     const sheet = open(["sheet", "yard.mullion", "--from", "earlier.mullion", "--format", "txt", "-o", "-"]);
     expect(sheet).toMatchObject({ status: 0, err: "" });
     expect(sheet.out).toContain("nobody can say what it holds");
-    execFileSync("git", ["init", "-q", cwd]);
-    execFileSync("git", ["-c", "user.name=x", "-c", "user.email=x@example.org", "commit", "-q", "--allow-empty", "-m", "x"], { cwd });
+    git(cwd, "init", "-q");
+    git(cwd, "commit", "-q", "--allow-empty", "-m", "first");
     expect(open(["review", "yard.fitted.mullion.age", "--since", "HEAD"])).toEqual({
       status: 2,
       out: "",
@@ -347,11 +347,7 @@ describe("a sealed site at work", () => {
 
   test("it is checked as it was, and as it is staged", () => {
     const { cwd, open, run } = sealedYard();
-    const git = (...words: readonly string[]) =>
-      execFileSync("git", ["-c", "user.name=Reed Yard", "-c", "user.email=yard@example.org", ...words], { cwd, stdio: "pipe" });
-    git("init", "-q");
-    git("add", ".");
-    git("commit", "-q", "-m", "sealed");
+    commitAll(cwd);
     const first = open(["who", "yard.mullion"]);
     open(["issue", "yard.mullion", "--holder", "u1", "--write"]);
     expect(open(["check", "--staged"]).out).toBe("3 files checked: nothing found\n");

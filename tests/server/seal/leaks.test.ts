@@ -2,7 +2,7 @@
  * No code of a sealed site comes out where nobody unlocked it: every command is run over the sealed sample, with Node's own tracing
  * on, and all that was said, written or left in the folders for temporary files is searched for every code.
  */
-import { execFileSync } from "node:child_process";
+
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -13,6 +13,7 @@ import { openFile } from "../../../server/seal/age.ts";
 import { keysAtHand } from "../../../server/seal/identities.ts";
 import { standing } from "../../support/samples.ts";
 import { mullion, root } from "../cli/support/mullion.ts";
+import { commitAll } from "../cli/support/repository.ts";
 import { sampleIdentity, sampleYard } from "./sealed-yard.ts";
 
 const site = "saltings-yard/saltings-yard.mullion";
@@ -136,11 +137,7 @@ function world(identity: string | undefined): World {
   const outside = mkdtempSync(join(tmpdir(), "outside-"));
   const cwd = sampleYard(mkdtempSync(join(tmpdir(), "sealed-")));
   for (const folder of ["home", "temporary", "cache", "OUT"]) mkdirSync(join(outside, folder));
-  const git = (...words: readonly string[]) =>
-    execFileSync("git", ["-c", "user.name=Saltings Yard", "-c", "user.email=yard@example.org", ...words], { cwd, stdio: "pipe" });
-  git("init", "-q");
-  git("add", ".");
-  git("commit", "-q", "-m", "sealed");
+  commitAll(cwd);
   const env = {
     MULLION_IDENTITY: identity,
     HOME: join(outside, "home"),
