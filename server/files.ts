@@ -6,10 +6,10 @@ import { resolve, sep } from "node:path";
 import { parse } from "../grammar/parse.ts";
 import type { FileId, SourceFile } from "../shared/finding.ts";
 import { isSealed, namesFile } from "../shared/sealed/names.ts";
-import { shutFile } from "../shared/sealed/shut.ts";
-import { isMullion } from "../shared/site/paths.ts";
+import { shutFile, unreadableFile } from "../shared/sealed/shut.ts";
+import { isFittedRecord, isMullion } from "../shared/site/paths.ts";
 import { systemReason } from "./tool-problem.ts";
-import { metAs, unsealed } from "./unsealing.ts";
+import { mayGoOnWithout, metAs, unsealed } from "./unsealing.ts";
 
 /** A file or folder that is there and cannot be used; `reason` in words, without the path. */
 export interface ReadProblem {
@@ -72,7 +72,7 @@ function tooLarge(size: number): ReadText {
   return { unreadable: `it has ${megabytes(size)} MB, and files up to ${megabytes(largestFile)} MB are read` };
 }
 
-/** Reads each file once and keeps it. `open` answers undefined where there is no file or it cannot be read. */
+/** Reads each file once and keeps it. `open` answers undefined where there is no file or it cannot be read; a sealed file or a record that cannot is shut. */
 export interface Shelf {
   readonly open: (file: FileId) => SourceFile | undefined;
   /** Lets go of a file that is not needed any more; it would be read again. */
@@ -84,21 +84,25 @@ export interface Shelf {
 export function shelf(textOf: (file: FileId) => ReadText = readText): Shelf {
   const opened = new Map<FileId, SourceFile | undefined>();
   const problems: ReadProblem[] = [];
+  const broken = (file: FileId, reason: string, names?: string, bytes?: number): SourceFile | undefined => {
+    problems.push({ file, reason });
+    if (!isSealed(file) && !isFittedRecord(file)) return undefined;
+    mayGoOnWithout(file, reason);
+    return unreadableFile(file, names, reason, bytes);
+  };
   const readSealed = (file: FileId, bytes: Uint8Array): SourceFile | undefined => {
     const read = textOf(namesFile(file));
     const names = "text" in read ? read.text : undefined;
     const result = unsealed(metAs(file, bytes, names));
     if ("text" in result) return { file, text: result.text, ...parse(result.text), sealed: { file, open: true } };
     if ("shut" in result) return shutFile(file, names, result.shut, bytes.length);
-    problems.push({ file, reason: result.unreadable });
-    return undefined;
+    return broken(file, result.unreadable, names, bytes.length);
   };
   const read = (file: FileId): SourceFile | undefined => {
     const found = textOf(file);
     if ("sealed" in found) return readSealed(file, found.sealed);
     if ("text" in found) return { file, text: found.text, ...parse(found.text) };
-    if ("unreadable" in found) problems.push({ file, reason: found.unreadable });
-    return undefined;
+    return "unreadable" in found ? broken(file, found.unreadable) : undefined;
   };
   return {
     problems,

@@ -93,6 +93,15 @@ export function unsealed(met: Met): Unsealed {
   return result;
 }
 
+/**
+ * A sealed file or a record that is there and cannot be read: what needs it does not go on as if it were not there.
+ *
+ * @throws ToolProblem where nothing can be done without
+ */
+export function mayGoOnWithout(file: FileId, reason: string): void {
+  if (run && !run.goesOnShut) throw new ToolProblem(`cannot read ${baseName(file)}: ${reason}`);
+}
+
 /** The passphrase that opened some bytes in this run, where one did. */
 export function passphraseOf(bytes: Uint8Array): string | undefined {
   const known = run?.known.get(keyOf(bytes));

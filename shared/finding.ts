@@ -21,6 +21,8 @@ export interface Sealed {
   readonly open: boolean;
   /** Why it is shut, in words: "no identity was given". */
   readonly why?: string;
+  /** It is shut because it cannot be read at all, by anybody; so may a plain record be. */
+  readonly unreadable?: true;
   /** What its names file says; undefined where there is none. */
   readonly names?: Names;
 }

@@ -46,6 +46,6 @@ export function openNamed({ open, problems }: Shelf, path: string, cwd: string):
   if (!isThere(file)) throw new ToolProblem(`no such file: ${path}`);
   if (isFolder(file)) throw new ToolProblem(`${path} is a folder; name the file itself`);
   const source = open(file);
-  if (!source) throw new ToolProblem(`cannot read ${path}: ${problems.at(-1)?.reason ?? "it went away"}`);
+  if (!source || source.sealed?.unreadable) throw new ToolProblem(`cannot read ${path}: ${problems.at(-1)?.reason ?? "it went away"}`);
   return source;
 }

@@ -4,8 +4,7 @@ import { TextDocument } from "vscode-languageserver-textdocument";
 import { parse } from "../../grammar/parse.ts";
 import type { FileId, SourceFile } from "../../shared/finding.ts";
 import { isSealed, namesFile } from "../../shared/sealed/names.ts";
-import { noIdentity, shutFile } from "../../shared/sealed/shut.ts";
-import { whyShut } from "../unsealing.ts";
+import { noIdentity, shutFile, unreadableFile } from "../../shared/sealed/shut.ts";
 import type { SealedHost } from "./host.ts";
 import { fileIdOf, sealedView } from "./uri.ts";
 
@@ -143,7 +142,8 @@ export class Texts {
       return this.#parsed(file, opened.text);
     }
     const before = this.#sources.get(file);
-    const source = shutFile(file, await this.#read(namesFile(file)), whyShut(opened));
+    const names = await this.#read(namesFile(file));
+    const source = "unreadable" in opened ? unreadableFile(file, names, opened.unreadable) : shutFile(file, names, opened.shut);
     if (before?.file === source.file && before.text === source.text && before.sealed?.why === source.sealed?.why) return before;
     this.#sources.set(file, source);
     if (source.file !== file) this.#names.set(source.file, source);

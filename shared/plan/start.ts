@@ -3,7 +3,7 @@ import { emptyMemory } from "../keypad/fitted-memory.ts";
 import type { Memory, Slot, TagId } from "../keypad/memory.ts";
 import type { Model } from "../keypad/model.ts";
 import { isNumbered, numbersAllRelay, slotKey } from "../keypad/slot-key.ts";
-import { giveIdentity, shutWords } from "../sealed/shut.ts";
+import { shutInstead, shutWords } from "../sealed/shut.ts";
 import type { Fitted, Keypad, Site } from "../site/site.ts";
 import type { CannotPlan, Plan, Start } from "./plan.ts";
 import { planKeypad } from "./plan-keypad.ts";
@@ -24,7 +24,7 @@ export function heldByText(model: Model, earlier: Keypad): Memory {
 /** Plans one keypad of a site. */
 export function planFor(site: Site, keypad: Keypad, from: From = "fitted", options: Omit<PlanOptions, "lost"> = {}): Plan | CannotPlan {
   const { model } = keypad;
-  if (site.shut.length > 0) return { cannot: shutWords(site.shut), instead: giveIdentity };
+  if (site.shut.length > 0) return { cannot: shutWords(site.shut), instead: shutInstead(site.shut) };
   if (!model) return { cannot: "the keypad's model is not known", instead: "name a model that the site has, or mend the model's text" };
   const found = startOf(model, keypad, from);
   if ("cannot" in found) return found;

@@ -55,6 +55,17 @@ function holderNode({ name, start, end, credentials }: NamedHolder): HolderDecl 
   return { kind: "holder", start, end, keyword, name, facts };
 }
 
+/**
+ * A sealed file or a record that is there and cannot be read. Like one that is shut it is not taken for absent: without its record a
+ * keypad would be planned as if it were new.
+ *
+ * @param why in words: "it is damaged"
+ */
+export function unreadableFile(file: FileId, names: string | undefined, why: string, bytes?: number): SourceFile {
+  const source = shutFile(file, names, why, bytes);
+  return source.sealed ? { ...source, sealed: { ...source.sealed, unreadable: true } } : source;
+}
+
 /** Whether what nothing else in the site declares may stand in a sealed file that is shut. */
 export function mayBeSealed(site: Site, kind: "holder" | "keypad" | "model" | "door" | "supply", name: string): boolean {
   return site.shut.some(({ names }) => {
@@ -67,9 +78,17 @@ export function mayBeSealed(site: Site, kind: "holder" | "keypad" | "model" | "d
   });
 }
 
-/** The names of the sealed files that are shut, and why, in words: without a full stop. */
+/** The names of the files that are shut, and why, in words: without a full stop. */
 export function shutWords(shut: readonly Sealed[]): string {
-  const names = shut.map(({ file }) => baseName(file));
-  const reasons = [...new Set(shut.flatMap(({ why }) => why ?? []))];
-  return `${names.join(" and ")} ${names.length === 1 ? "is" : "are"} sealed${reasons.length === 0 ? "" : `, and ${reasons.join("; ")}`}`;
+  const broken = shut.filter(({ unreadable }) => unreadable).map(({ file, why }) => `${baseName(file)} cannot be read: ${why}`);
+  const sealed = shut.filter(({ unreadable }) => !unreadable);
+  const names = sealed.map(({ file }) => baseName(file));
+  const reasons = [...new Set(sealed.flatMap(({ why }) => why ?? []))];
+  const words = `${names.join(" and ")} ${names.length === 1 ? "is" : "are"} sealed${reasons.length === 0 ? "" : `, and ${reasons.join("; ")}`}`;
+  return [...broken, ...(sealed.length === 0 ? [] : [words])].join("; ");
+}
+
+/** What to do about files that are shut, in words: without a full stop. */
+export function shutInstead(shut: readonly Sealed[]): string {
+  return shut.some(({ unreadable }) => unreadable) ? "put back an earlier version of it, from git or a backup" : giveIdentity;
 }

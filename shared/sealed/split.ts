@@ -6,6 +6,7 @@ import type { Edit, FileId, SourceFile } from "../finding.ts";
 import { quoted } from "../quoted.ts";
 import { fittedCompanion, fittedCompanions, relativePath } from "../site/paths.ts";
 import type { Site } from "../site/site.ts";
+import { shutWords } from "./shut.ts";
 
 export interface Split {
   /** What is to be sealed, by the path of the sealed file: the people, and each record. */
@@ -28,6 +29,8 @@ const ownerLabel = "Installer codes";
 export function splitSite(site: Site, people: FileId): Split | { readonly not: string } {
   const plain = site.files.filter(({ sealed }) => !sealed);
   const record = fittedCompanion(site.root);
+  const broken = site.shut.filter(({ unreadable }) => unreadable);
+  if (broken.length > 0) return { not: shutWords(broken) };
   if (site.shut.length > 0) return { not: "a file of the site is sealed and was not opened" };
   if (record === undefined) return { not: "it is a record; name the site's file" };
   // What is half typed may be a code that nobody would take for one.
