@@ -4,7 +4,7 @@ import type { ExitStatus, OptionValues } from "../cli/command.ts";
 import { textOf } from "../cli/command.ts";
 import { repositoryOf } from "../cli/paths.ts";
 import type { Surroundings } from "../cli/surroundings.ts";
-import { fileIdOf, isFolder, realFile } from "../files.ts";
+import { fileIdOf, isFolder, readText, realFile } from "../files.ts";
 import { ToolProblem } from "../tool-problem.ts";
 import { writeFileWhole } from "../write-file.ts";
 import { keyRing, openSealed, readSealed } from "./sealed-bytes.ts";
@@ -22,6 +22,10 @@ export async function unsealFile(path: string, options: OptionValues, around: Su
   const { text } = await openSealed(file, bytes, keyRing(textOf(options, "identity"), around), around.cwd);
   if (target === undefined) around.out(text);
   else {
+    // A text that was worked on and not sealed yet, or another file altogether: what stands there may be all that there is of it.
+    const there = readText(target);
+    if (!("absent" in there) && !("text" in there && there.text === text))
+      throw new ToolProblem(`${output} is there already, with something else in it; nothing is written over it`);
     writeFileWhole(target, text, output ?? target);
     around.out(`written to ${output}\n`);
     around.err(

@@ -107,6 +107,19 @@ describe("unseal", () => {
     expect(open(["unseal", "people.mullion.age", "-o", join(outside, "x.mullion.age")]).err).toContain("is the name of a sealed file");
   });
 
+  test("is written over nothing else, a text that was worked on say", () => {
+    const { cwd, open } = sealedYard();
+    const words = ["unseal", "people.mullion.age", "-o", "mine.mullion"];
+    expect([open(words).status, open(words).status]).toEqual([0, 0]);
+    writeFileSync(join(cwd, "mine.mullion"), `${people}// and more\n`);
+    expect(open(words)).toEqual({
+      status: 2,
+      out: "",
+      err: "mullion: mine.mullion is there already, with something else in it; nothing is written over it\n",
+    });
+    expect(readFileSync(join(cwd, "mine.mullion"), "utf8")).toBe(`${people}// and more\n`);
+  });
+
   test("shows what git stored under another name, for a textual diff", () => {
     const { cwd, open, bytes } = sealedYard();
     writeFileSync(join(cwd, "blob"), bytes("people.mullion.age"));
