@@ -1,7 +1,7 @@
 /** Opens sealed files with the keys at hand, and says in words why one does not open. Never gives out part of a text. */
 import { isUtf8 } from "node:buffer";
 import type { Met, Unsealed } from "../unsealing.ts";
-import type { Failure, Keys } from "./age.ts";
+import type { Failure, Keys, Opened } from "./age.ts";
 import type { KeySource } from "./identities.ts";
 import { keysAtHand } from "./identities.ts";
 import { age } from "./load.ts";
@@ -17,13 +17,20 @@ export function opener(source: KeySource): (met: Met) => Promise<Unsealed> {
 
 export async function openMet(met: Met, keys: Keys): Promise<Unsealed> {
   const { openFile } = await age();
-  const opened = await openFile(met.bytes, keys);
+  // One after the other, so that it is known which one opened it: it is sealed with that one again.
+  const passphrases = isUnderPassphrase(met.bytes) ? keys.passphrases : [];
+  let passphrase: string | undefined;
+  let opened: Opened | undefined;
+  for (passphrase of passphrases) {
+    opened = await openFile(met.bytes, { identities: [], passphrases: [passphrase] });
+    if (!("failed" in opened && opened.failed === "no match")) break;
+  }
+  opened ??= await openFile(met.bytes, keys);
   if ("failed" in opened) return failure(met, keys, opened.failed);
   if (!isUtf8(opened.bytes)) return { unreadable: "what was sealed in it is not UTF-8 text" };
   // A byte order mark stays, as in any other file.
   const text = new TextDecoder("utf-8", { ignoreBOM: true }).decode(opened.bytes);
-  const [passphrase] = keys.passphrases;
-  return passphrase !== undefined && isUnderPassphrase(met.bytes) ? { text, passphrase } : { text };
+  return passphrase === undefined ? { text } : { text, passphrase };
 }
 
 /** Sealed with a passphrase rather than for recipients. The format allows one kind or the other. */

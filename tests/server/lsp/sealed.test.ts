@@ -219,6 +219,20 @@ describe("with the identity", () => {
     expect(bytesOf("people.mullion.age").equals(before)).toBe(true);
   });
 
+  test("of two passphrases the one that opened it seals it again", async () => {
+    const sealedWith = new Encrypter();
+    sealedWith.setPassphrase("second of two");
+    sealedWith.setScryptWorkFactor(4);
+    writeFileSync(join(folder, "people.mullion.age"), await sealedWith.encrypt(people));
+    rmSync(join(folder, "people.names"));
+    await ask("mullion/unlock", { secrets: [{ passphrase: "first of two" }, { passphrase: "second of two" }] });
+    const text = people.replace("5591", "8237");
+    expect(await ask("mullion/reseal", { uri: sealedUri(), text })).toEqual({});
+    const decrypter = new Decrypter();
+    decrypter.addPassphrase("second of two");
+    expect(await decrypter.decrypt(bytesOf("people.mullion.age"), "text")).toBe(text);
+  });
+
   test("taken back, the file is shut again", async () => {
     await unlock();
     expect(await findings(mainUri())).toEqual([]);
