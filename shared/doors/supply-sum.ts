@@ -121,7 +121,9 @@ function fedBy(supply: FeedingSupply, site: Site, doors: ReadonlyMap<string, Doo
       ...("door" in fed ? doorFed(word.text, doors.get(word.text)) : keypadFed(word.text, site.keypads.get(word.text))),
     });
   }
-  return feeds;
+  // A keypad often has its door's label.
+  const doorLabels = new Set(feeds.flatMap(({ what, label }) => (what === "door" ? [label] : [])));
+  return feeds.map(fed => (fed.what === "keypad" && doorLabels.has(fed.label) ? { ...fed, label: `keypad ${fed.label}` } : fed));
 }
 
 type Load = Omit<Fed, "file" | "start" | "end">;

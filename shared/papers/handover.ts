@@ -101,7 +101,7 @@ function doorPage(site: Site, label: string, relays: readonly DoorRelay[]): read
     }),
     ...door.facts.flatMap(({ kind, says }): readonly Fact[] => {
       const name = factNames.get(kind);
-      return name === undefined ? [] : [[name, says || "yes"]];
+      return name === undefined ? [] : [[name, kind === "release-on-alarm" ? "cuts the power of the lock" : says || "yes"]];
     }),
     ...withoutPower(door),
     ...(sum?.fedBy ?? []).map((supply): Fact => ["Fed by", visible(supply.label)]),
@@ -177,7 +177,7 @@ function cautions(door: DoorSaid, sum: DoorSum | undefined): readonly string[] {
   const said = found.map(({ text }) => visible(`${capital(text)}.`));
   if (says(door, "route", "escape"))
     said.push(
-      "Escape route: leaving may need no code, no tag and no power. That is the work of the door's own hardware, not of the keypad.",
+      "Escape route: leaving must take no code, no tag and no power. That is the work of the door's own hardware, not of the keypad.",
     );
   if (says(door, "route", "fire door")) said.push("Fire door: it has to close and latch by itself. Ask before a lock on it is changed.");
   if (says(door, "lock", "start contact"))

@@ -47,6 +47,12 @@ test("a supply: what it feeds, and what of it is not known", () => {
   expect(sum?.unknown).toEqual(["Gate (tiny does not say what it draws)"]);
 });
 
+test("a keypad that has its door's label is told from it", () => {
+  const sum = supplySum(siteOf(wired.replace('keypad gate "Gate"', 'keypad gate "Foot gate"')), "cupboard");
+  expect(sum?.feeds.map(({ label }) => label)).toEqual(["Foot gate", "keypad Foot gate"]);
+  expect(sum?.unknown).toEqual(["keypad Foot gate (tiny does not say what it draws)"]);
+});
+
 test("without doors and supplies there is no sum", () => {
   const site = siteOf(mullion`
     holder u1 "Unit 1" code 4829

@@ -167,6 +167,13 @@ describe("a slip", () => {
 describe("the handover", () => {
   const paper = only(handover.make(site, options));
 
+  test("what is meant by an escape route and by a fire alarm cannot be read another way", () => {
+    const alarmed = only(handover.make(siteOf(`${text.replace("near people", "release on alarm")}\n${model}`), options));
+    const said = JSON.stringify(alarmed.parts);
+    expect(said).toContain("leaving must take no code, no tag and no power");
+    expect(said).toContain('["Fire alarm","cuts the power of the lock"]');
+  });
+
   test("has a page for each door that something is wired to", () => {
     expect(all(paper, "heading").flatMap(({ text: said }) => (said.startsWith("Door: ") ? [said] : []))).toEqual([
       "Door: Foot gate",
