@@ -1,14 +1,15 @@
 /** What is stored and asleep: it must be gone before whatever keeps it asleep. */
 import { codeLengthsInForce } from "../keypad/lengths.ts";
-import type { Digits, Memory } from "../keypad/memory.ts";
+import type { Digits, Memory, Slot } from "../keypad/memory.ts";
 import type { Model } from "../keypad/model.ts";
 import type { Listened } from "./openings.ts";
 import { comesBefore, Openings, Pairs, rivalsOf } from "./openings.ts";
 import { asks } from "./operation-of.ts";
 import { withNeeds } from "./order.ts";
-import type { Half, Place } from "./place.ts";
+import type { Content, Half, Place } from "./place.ts";
 import type { PlaceSteps, Step } from "./steps.ts";
 import { endsFiring } from "./steps.ts";
+import { halfWritten } from "./writes.ts";
 
 /** The two memories as doors, and what may open meanwhile. */
 export interface Doors {
@@ -58,8 +59,9 @@ export function needSleepersGone(
 ): void {
   const stage = new Stage(model, doors, places, found, facts);
   for (const string of doors.from.all()) if (doors.allowed.lacks(string)) stage.leaves(string);
+  for (const [place, own] of found.writers) if (own.code && own.tag) stage.changesInHalves(place, own.code, own.tag);
   if (facts.length && model.relength === "keeps") stage.wakesByLength(from, to);
-  if (facts.installer) stage.installerChanges(facts.installer);
+  if (facts.installer) stage.installerChanges(facts.installer, to);
 }
 
 /** Codes that would fire again with the new length though nobody wants that, where a keypad keeps codes of another length. */
@@ -93,7 +95,8 @@ export function guardingCodes(model: Model, before: Memory, doors: Doors): Reado
     const rivals = rivalsOf(model, string.symbols).flatMap(text => doors.before.ends(text));
     for (const rival of [...rivals, ...doors.before.ends(string.text)]) {
       const code = codeAt(before, rival.place);
-      if (code !== undefined && (code !== codeAt(before, string.place) || asks(model, "clear code", "relay"))) codes.add(code);
+      if (code === undefined || rival.place === string.place) continue;
+      if (code !== codeAt(before, string.place) || asks(model, "clear code", "relay")) codes.add(code);
     }
   }
   return codes;
@@ -102,6 +105,31 @@ export function guardingCodes(model: Model, before: Memory, doors: Doors): Reado
 /** By the name that the openings have for a place. */
 function codeAt({ slots, allRelay }: Memory, place: string): Digits | undefined {
   return slots.get(place)?.code ?? allRelay.get(place.replace("all-relay ", ""))?.code;
+}
+
+/** What keeps a place that is half written from firing what it should not, until that is written or since something else is. */
+interface Guards {
+  readonly until: readonly Listened[];
+  readonly since: readonly Listened[];
+}
+
+/**
+ * @param places by the name that the openings have for each; on what an unknown one holds nothing relies.
+ * @param length a new length puts to sleep what is not of it.
+ */
+export function guardsOf(model: Model, { from, to }: Doors, places: ReadonlyMap<string, Place>, string: Listened, length: boolean): Guards {
+  const others = (openings: Openings) =>
+    rivalsIn(model, openings, string).filter(({ place }) => place !== string.place && places.get(place)?.unknown === false);
+  return { until: others(from).filter(rival => !length || halfOf(rival) === "tag"), since: others(to) };
+}
+
+/** What beats a string, or comes before it as its twin. */
+function rivalsIn(model: Model, openings: Openings, string: Listened): readonly Listened[] {
+  const shorter = rivalsOf(model, string.symbols).flatMap(text => openings.ends(text));
+  const twins = model.twins === "first fires" ? openings.ends(string.text) : [];
+  // Without numbers the one typed first fires: what is written meanwhile comes after what is there.
+  const typed = model.slots.addressing !== "unnumbered" || twins.includes(string);
+  return [...shorter, ...twins.filter(one => typed && one !== string && one.how === string.how && comesBefore(one, string))];
 }
 
 class Stage {
@@ -133,6 +161,26 @@ class Stage {
     );
   }
 
+  /** While one half is written and the other is not, what keeps the place from firing waits for the other. */
+  changesInHalves(place: Place, code: Step, tag: Step): void {
+    const [half, first, second] = tag.needs.has(code) ? (["code", code, tag] as const) : (["tag", tag, code] as const);
+    if (!second.needs.has(first)) return;
+    for (const string of this.#doors.to.wouldListen(slotOf(place, halfWritten(place, half)))) {
+      if (!this.#doors.allowed.lacks(string)) continue;
+      const { until, since } = guardsOf(this.#model, this.#doors, this.#places, string, this.#facts.length !== undefined);
+      const removers = until.map(rival => this.#remover(rival));
+      if (removers.includes(undefined) || until.some(rival => this.#followedByRival(rival, string))) continue;
+      const [stays] = since;
+      const other = stays && this.#places.get(stays.place);
+      if (removers.length > 0)
+        this.#wait(
+          removers.flatMap(entry => entry ?? []),
+          second,
+        );
+      else if (other) for (const step of Object.values(this.#found.writers.get(other) ?? {})) first.needs.add(step);
+    }
+  }
+
   /** Codes of the new length that were kept, and are listened for again. */
   wakesByLength(from: Memory, to: Memory): void {
     const { length } = this.#facts;
@@ -151,10 +199,16 @@ class Stage {
   }
 
   /** A new installer code is typed when nothing blocks it, and what would block the old one is written after it. */
-  installerChanges(installer: Step): void {
+  installerChanges(installer: Step, to: Memory): void {
     const [now] = this.#doors.from.at("enter");
     const [next] = this.#doors.to.at("enter");
-    if (next) for (const string of this.#doors.before.blocking(next)) this.#mustBeGone(string, installer);
+    // A code of the old length sleeps from the moment that the new installer code is in force, where the length follows it.
+    const inForce = installer === this.#facts.length ? codeLengthsInForce(this.#model, to) : undefined;
+    const sleeps = (string: Listened) => {
+      const code = halfOf(string) === "tag" ? undefined : this.#places.get(string.place)?.from.code;
+      return code !== undefined && inForce !== undefined && !inForce.includes(code.length);
+    };
+    if (next) for (const string of this.#doors.before.blocking(next)) if (!sleeps(string)) this.#mustBeGone(string, installer);
     if (this.#doors.before !== this.#doors.from && now)
       for (const string of this.#doors.before.all())
         if (this.#doors.allowed.lacks(string) && rivalsOf(this.#model, string.symbols).includes(now.text))
@@ -174,13 +228,8 @@ class Stage {
     if (gone && gone !== installer) installer.needs.add(gone);
   }
 
-  /** What beats a string, or comes before it as its twin. */
   #rivals(openings: Openings, string: Listened): readonly Listened[] {
-    const shorter = rivalsOf(this.#model, string.symbols).flatMap(text => openings.ends(text));
-    const twins = this.#model.twins === "first fires" ? openings.ends(string.text) : [];
-    // Without numbers the one typed first fires: what is written meanwhile comes after what is there.
-    const typed = this.#model.slots.addressing !== "unnumbered" || twins.includes(string);
-    return [...shorter, ...twins.filter(one => typed && one !== string && one.how === string.how && comesBefore(one, string))];
+    return rivalsIn(this.#model, openings, string);
   }
 
   /** The entry after which a string is no longer stored; undefined where it stays. */
@@ -216,6 +265,11 @@ class Stage {
     for (const half of [halves?.code, halves?.tag])
       if (half && half !== guard && half !== safe && !withNeeds([half]).has(guard)) half.needs.add(safe);
   }
+}
+
+/** A place that holds this, as the memory has it. */
+export function slotOf({ id, number }: Place, content: Content): Slot {
+  return { key: id, ...(number === undefined ? {} : { number }), ...content };
 }
 
 /** Which half of its place a string is made of. */

@@ -53,7 +53,7 @@ export function placeSteps(change: Change, emptied: ReadonlyMap<Place, Because>)
   const writes = new Map<Place, Writes>();
   const toEmpty: Place[] = [];
   for (const place of places) {
-    const own = writesFor(model, place, emptied.has(place), change.harmless);
+    const own = writesFor(model, place, emptied.has(place), change.meanwhile);
     writes.set(place, own);
     if (own.emptied && (place.unknown || holdsAny(place.from))) toEmpty.push(place);
   }
@@ -72,7 +72,7 @@ export function placeSteps(change: Change, emptied: ReadonlyMap<Place, Because>)
         continue;
       }
       cleared.set(place, step);
-      if (!own?.emptied) writes.set(place, writesFor(model, place, true, change.harmless));
+      if (!own?.emptied) writes.set(place, writesFor(model, place, true, change.meanwhile));
     }
   }
   const removers = new Map<Place, { code?: Step; tag?: Step }>();
@@ -124,6 +124,9 @@ function keepsHalf({ to }: Place, own: Writes | undefined): boolean {
 export function endsFiring({ removers, writers }: PlaceSteps, place: Place, half: Half | "both"): Step | undefined {
   const { code, tag } = removers.get(place) ?? {};
   if (half === "both") return code ?? tag ?? writers.get(place)?.code ?? writers.get(place)?.tag;
+  // Of a code that is about to wake only the tag is written before it does.
+  const moved = half === "code" && place.wakes && place.from.fires !== place.to.fires ? writers.get(place)?.tag : undefined;
+  if (code && moved && code.needs.has(moved)) return moved;
   const gone = half === "code" ? code : tag;
   if (gone || place.from.fires === place.to.fires) return gone;
   return writers.get(place)?.[half === "code" ? "tag" : "code"];

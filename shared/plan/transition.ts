@@ -7,15 +7,16 @@ import { Holding } from "./clearing.ts";
 import { breakers } from "./cycles.ts";
 import { afterRelength, changesLength, factSteps } from "./fact-steps.ts";
 import { inOrder, withNeeds } from "./order.ts";
-import type { Content, Place } from "./place.ts";
+import type { Place } from "./place.ts";
 import { placesOf } from "./place.ts";
 import type { Doors, LengthSteps } from "./sleepers.ts";
-import { doorsOf, guardingCodes, halfOf, needSleepersGone, wokenCodes } from "./sleepers.ts";
+import { doorsOf, guardingCodes, guardsOf, halfOf, needSleepersGone, slotOf, wokenCodes } from "./sleepers.ts";
 import type { Because, PlaceSteps, Step } from "./steps.ts";
 import { endsFiring, placeSteps } from "./steps.ts";
 import type { Change } from "./typing.ts";
 import { emptyingCost } from "./typing.ts";
 import { needUnknownGone } from "./unknown.ts";
+import type { Meanwhile } from "./writes.ts";
 
 /** Entries in the order typed. A new installer code has its own stretch, before and after which programming mode is left. */
 export interface Transition {
@@ -47,12 +48,21 @@ export function transition(model: Model, from: Memory, to: Memory, lost: Readonl
   const guarding = stored === from ? new Set<string>() : guardingCodes(model, from, doors);
   const shutOut = whyShutOut(doors) ?? whyAsleep(doors);
   if (shutOut) return shutOut;
-  const harmless = (content: Content) => doors.to.wouldListen({ key: "", ...content }).every(string => !doors.allowed.lacks(string));
+  const meanwhile: Meanwhile = {
+    harmless: content => doors.to.wouldListen({ key: "", ...content }).every(string => !doors.allowed.lacks(string)),
+    kept: (place, content) =>
+      !place.unknown &&
+      doors.to.wouldListen(slotOf(place, content)).every(string => {
+        if (!doors.allowed.lacks(string)) return true;
+        const { until, since } = guardsOf(model, doors, byId, string, length !== undefined);
+        return until.length + since.length > 0;
+      }),
+  };
   const woken = changes && model.relength === "keeps" ? wokenCodes(model, from, to, doors.allowed) : new Set<string>();
   const places = placesOf(stored, to, from, guarding).map(place =>
     place.from.code !== undefined && woken.has(place.from.code) ? { ...place, wakes: true as const } : place,
   );
-  const change: Change = { model, from: stored, to, places, lost, harmless, woken };
+  const change: Change = { model, from: stored, to, places, lost, meanwhile, woken };
   const byId = new Map(places.map(place => [place.id, place]));
   const holding = new Holding(places);
   const factsAlone = [...(facts.installer ? [facts.installer] : []), ...(facts.length ? [facts.length] : []), ...facts.others];
@@ -118,7 +128,8 @@ function needHalvesDone(doors: Doors, found: PlaceSteps): void {
       if (!first || !second || first.needs.has(second) || from[other] === undefined || from[other] === to[other]) continue;
       const fires = to.fires === undefined ? {} : { fires: to.fires };
       for (const string of doors.from.wouldListen({ key: id, [half]: to[half], [other]: from[other], ...fires })) {
-        if (!doors.wanted.lacks(string)) continue;
+        const own = doors.from.at(id).find(one => one.text === string.text && one.fires === string.fires);
+        if (!doors.wanted.lacks(string) || (own && doors.from.isHeard(own) && doors.from.beatenBy(own.symbols) === undefined)) continue;
         for (const holder of doors.from.ends(string.text)) {
           const held = holder.place === id ? undefined : byId.get(holder.place);
           const gone = held && endsFiring(found, held, halfOf(holder));

@@ -10,7 +10,7 @@ import type { Extra } from "./cycles.ts";
 import { writing } from "./operation-of.ts";
 import type { Place } from "./place.ts";
 import { holdsAny } from "./place.ts";
-import type { Harmless } from "./writes.ts";
+import type { Meanwhile } from "./writes.ts";
 import { writesFor } from "./writes.ts";
 
 /** What is to be changed, and what must not be asked for meanwhile. */
@@ -21,7 +21,7 @@ export interface Change {
   readonly places: readonly Place[];
   /** Tags that cannot be presented. */
   readonly lost: ReadonlySet<TagId>;
-  readonly harmless: Harmless;
+  readonly meanwhile: Meanwhile;
   /** Codes that a new length wakes: they cannot be cleared by their digits, which are read only when they are awake. */
   readonly woken: ReadonlySet<Digits>;
 }
@@ -30,14 +30,14 @@ export interface Change {
 export function emptyingCost(change: Change, holding: Holding, place: Place): Extra | undefined {
   if (!place.unknown && !holdsAny(place.from)) return undefined;
   const { model } = change;
-  const plain = writesFor(model, place, false, change.harmless);
+  const plain = writesFor(model, place, false, change.meanwhile);
   if (plain.emptied) return undefined;
   const effort = effortOf(change);
   const { clearings } = clearingsFor(model, [place], holding, effort);
   const clear = clearings[0] && effort(clearings[0].operation);
   if (!clear) return undefined;
   let cost: Extra = { tags: clear.tags, entries: 1, keys: clear.keys };
-  for (const half of writesFor(model, place, true, change.harmless).halves) {
+  for (const half of writesFor(model, place, true, change.meanwhile).halves) {
     if (plain.halves.includes(half)) continue;
     const operation = writing(model, place, half);
     const again = operation && effort(operation);

@@ -13,29 +13,43 @@ export interface Writes {
 
 const nothing: Writes = { emptied: false, halves: [], inOrder: false };
 
-/** Whether a place that holds this opens nothing but what opened before or is wanted to open. */
-export type Harmless = (content: Content) => boolean;
+/** What a place may hold while half of it is written and the other half is not. */
+export interface Meanwhile {
+  /** It opens nothing but what opened before or is wanted to open. */
+  readonly harmless: (content: Content) => boolean;
+  /** What it would open besides is kept from firing by other places, which can wait until this one is done. */
+  readonly kept: (place: Place, content: Content) => boolean;
+}
 
 /**
  * The fewest entries for one place on its own.
  *
  * @param emptied it is emptied anyway: everything that it is to hold is written.
  */
-export function writesFor(model: Model, place: Place, emptied: boolean, harmless: Harmless): Writes {
+export function writesFor(model: Model, place: Place, emptied: boolean, meanwhile: Meanwhile): Writes {
   if (emptied) return fromEmpty(place.to);
   if (!isChanged(place)) return nothing;
   if (mustBeEmptied(model, place)) return fromEmpty(place.to);
   const halves = changedHalves(place);
   if (halves.length < 2 || !holdsAny(place.from)) {
     const only = halves[0];
-    return only === undefined || isHarmless(model, place, only, harmless)
+    return only === undefined || isHarmless(model, place, only, meanwhile.harmless)
       ? { emptied: false, halves, inOrder: false }
       : fromEmpty(place.to);
   }
-  const first = halves.filter(half => isHarmless(model, place, half, harmless));
+  const first = firstHalves(model, place, halves, meanwhile);
   if (first.length === 0) return fromEmpty(place.to);
   const second = halves.filter(half => !first.includes(half));
   return { emptied: false, halves: [...first, ...second], inOrder: second.length > 0 };
+}
+
+/** Of two halves those that may be written before the other. */
+function firstHalves(model: Model, place: Place, halves: readonly Half[], { harmless, kept }: Meanwhile): readonly Half[] {
+  const first = halves.filter(half => isHarmless(model, place, half, harmless));
+  // With its tag the place fires another relay: the code that is about to wake wakes there.
+  if (place.wakes && place.from.fires !== place.to.fires && first.includes("tag")) return ["tag"];
+  if (first.length > 0) return first;
+  return halves.filter(half => isHarmless(model, place, half, content => kept(place, content))).slice(0, 1);
 }
 
 function fromEmpty({ code, tag }: Content): Writes {
@@ -79,11 +93,16 @@ function changedHalves({ from, to, unknown, wakes }: Place): readonly Half[] {
 }
 
 /** With this half written and the other as it was, nothing opens that did not before and is not wanted. */
-function isHarmless(model: Model, place: Place, half: Half, harmless: Harmless): boolean {
+function isHarmless(model: Model, place: Place, half: Half, harmless: Meanwhile["harmless"]): boolean {
   const { from, to } = place;
   if (place.kind === "all-relay" || model.slots.holds === "one") return true;
   const other = half === "code" ? "tag" : "code";
   if (from[other] === undefined || from[other] === to[other]) return true;
-  const fires = to.fires === undefined ? {} : { fires: to.fires };
-  return harmless({ [half]: to[half], [other]: from[other], ...fires });
+  return harmless(halfWritten(place, half));
+}
+
+/** What a place holds with one half written and the other as it was. */
+export function halfWritten({ from, to }: Place, half: Half): Content {
+  const other = half === "code" ? "tag" : "code";
+  return { [half]: to[half], [other]: from[other], ...(to.fires === undefined ? {} : { fires: to.fires }) };
 }

@@ -9,13 +9,9 @@ import { compareCosts, costOf, shortest } from "./shortest.ts";
 
 const numRuns = runs(2000);
 
-/**
- * Two thousand small keypads of every kind: `rewrite`, `twins`, `relength`, addressing, pairs, sets, missing entries, what sleeps.
- * One kind is promised less: while both halves of a pair change, half of it may for a while be kept from firing by something that
- * goes later. That saves a key or an entry in a few cases in a thousand, and is not looked for.
- */
+/** Two thousand small keypads of every kind: `rewrite`, `twins`, `relength`, addressing, pairs, sets, missing entries, what sleeps. */
 test("a plan is as short as the shortest that trying everything finds, and there is none where that finds none", () => {
-  const counts = { planned: 0, impossible: 0, asleep: 0, longer: 0 };
+  const counts = { planned: 0, impossible: 0, asleep: 0 };
   fc.assert(
     fc.property(traits, picks, picks, (drawn, old, next) => {
       const model = drawnModel(drawn);
@@ -41,17 +37,10 @@ test("a plan is as short as the shortest that trying everything finds, and there
       }
       counts.planned++;
       if (doors.before.asleep.some(sleeps)) counts.asleep++;
-      const cost = costOf(model, operations, "97");
-      const difference = compareCosts(cost, best.cost);
-      if (model.slots.holds === "one" || difference < 0) expect(difference, story).toBe(0);
-      else if (difference > 0) {
-        counts.longer++;
-        expect([cost.tags, Math.max(0, cost.entries - best.cost.entries - 1)], story).toEqual([best.cost.tags, 0]);
-      }
+      expect(compareCosts(costOf(model, operations, "97"), best.cost), story).toBe(0);
     }),
     { numRuns },
   );
-  if (isWhole) expect(counts.longer).toBeLessThan(numRuns / 200);
   if (isWhole) expect(counts.planned).toBeGreaterThan(numRuns / 2);
   if (isWhole) expect(counts.impossible).toBeGreaterThan(numRuns / 20);
   if (isWhole) expect(counts.asleep).toBeGreaterThan(numRuns / 20);
