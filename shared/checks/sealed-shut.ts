@@ -16,7 +16,7 @@ export const sealedShut = check({
   severity: "information",
   last: true,
   explain: {
-    what: "A sealed file that was not opened: what needs its text was not checked.",
+    what: "A sealed file that was not opened, or a record that cannot be read: what needs its text was not checked.",
     why: "Names and places are checked by the names file beside it. Digits, dates, numbers of tags and the record are not known, so that the checks that need them were not run, and no sheet can be made. Give an identity that the file was sealed for: `--identity FILE`, or the environment variable MULLION_IDENTITY with the file's path.",
     triggers: mullion`
       //- main.mullion

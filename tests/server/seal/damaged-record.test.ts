@@ -59,3 +59,13 @@ test("a plain record in another encoding", () => {
   expect(readFileSync(path).equals(wide)).toBe(true);
   expect(mullion(["split", "yard.mullion", "--dry-run"], { cwd })).toMatchObject({ status: 2, out: "" });
 });
+
+test("a plain text under a sealed name is called what it is", () => {
+  const { cwd, open } = sealedYard();
+  writeFileSync(join(cwd, "people.mullion.age"), 'holder u1 "Unit 1"\n  tag "red dot"\n');
+  expect(open(["unseal", "people.mullion.age"])).toEqual({
+    status: 2,
+    out: "",
+    err: "mullion: cannot open people.mullion.age: it is no sealed file: it does not begin like one\n",
+  });
+});
