@@ -33,7 +33,9 @@ export function tokenize(text: string): Tokens {
       case t.Hand:
         if (!token.image.endsWith("]")) {
           become(token, t.UnclosedHand);
-          problems.push(at(endOf(token), endOf(token), "expected `]` at the end of what the hand does"));
+          problems.push(
+            at(endOf(token), endOf(token), `expected \`]\` at the end of what the hand does, found ${nextSign(text, endOf(token))}`),
+          );
         }
         break;
       case t.CurlyText:
@@ -83,7 +85,11 @@ const plainWord = /^[\w-]*$/;
 function checkGap(before: IToken, word: IToken, problems: Problem[]): void {
   if (before.tokenType === t.Digits && endOf(before) === word.startOffset && !unitSet.has(word.image)) {
     problems.push(
-      at(word.startOffset, word.startOffset, `expected a space between the number and the word after it${probably(word.image)}`),
+      at(
+        word.startOffset,
+        word.startOffset,
+        `expected a space between the number and the word after it, found none${probably(word.image)}`,
+      ),
     );
   }
 }
@@ -107,10 +113,26 @@ function tellNumber(token: IToken, problems: Problem[]): void {
     else {
       become(token, t.DateWord);
       if (!isDate(image))
-        problems.push(at(token.startOffset, endOf(token), "expected a day of the calendar as year-month-day (four, two and two digits)"));
+        problems.push(
+          at(
+            token.startOffset,
+            endOf(token),
+            `expected a day of the calendar as year-month-day (four, two and two digits), found ${whatDay(image)}`,
+          ),
+        );
     }
     return;
   }
+}
+
+function nextSign(text: string, offset: number): string {
+  const sign = text.charAt(offset);
+  return /["{}[]/.test(sign) ? `\`${sign}\`` : "the end of the line";
+}
+
+/** Its digits are not repeated: they may be a code's. */
+function whatDay(image: string): string {
+  return /^\d{4}-\d\d-\d\d$/.test(image) ? "a day that no calendar has" : "other digits";
 }
 
 /** The calendar of ISO 8601: four, two and two digits, and a day that the month has. */

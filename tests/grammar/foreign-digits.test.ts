@@ -33,6 +33,8 @@ describe("a letter in a number", () => {
     ["7B014D", "; a hexadecimal number begins with `0x`"],
     ["4829abs", ""],
   ])("%s", (written, guess) => {
-    expect(messages(`holder u1 "A" tag ${written}`)).toContain(`expected a space between the number and the word after it${guess}`);
+    expect(messages(`holder u1 "A" tag ${written}`)).toContain(
+      `expected a space between the number and the word after it, found none${guess}`,
+    );
   });
 });

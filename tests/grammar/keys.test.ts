@@ -41,7 +41,12 @@ describe("keys", () => {
   it("are no words in small letters, and no message repeats digits", () => {
     expect(keysIn("7 ok 12345")).toEqual(["7", `problem: expected ${wanted}, found \`ok\`; a key is written in capitals: \`OK\``]);
     expect(keysIn("7 1.5")).toEqual(["7", `problem: expected ${wanted}, found a number`]);
-    expect(keysIn("7 [present")).toEqual(["7", "hand: present", "problem: expected `]` at the end of what the hand does"]);
+    expect(keysIn("7 [present")).toEqual([
+      "7",
+      "hand: present",
+      "problem: expected `]` at the end of what the hand does, found the end of the line",
+    ]);
+    expect(keysIn("7 [present {slot}")).toContain("problem: expected `]` at the end of what the hand does, found `{`");
     expect(keysIn("7 {slot OK")).toEqual(["7", "field: slot", "OK", "problem: expected `}` to end the field after `slot`, found `OK`"]);
   });
 });
