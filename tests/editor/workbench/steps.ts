@@ -150,7 +150,8 @@ export const steps: readonly Step[] = [
   {
     name: "find the preview again after a reload",
     async run({ page }) {
-      await page.reload();
+      // By VS Code's own command: a browser's reload may come before the workbench has kept which tabs are open.
+      await Promise.all([page.waitForEvent("load", { timeout: 30_000 }), command(page, "Developer: Reload Window")]);
       await page.locator(".monaco-workbench").waitFor();
       await inFrame(page, /into slot 06 of River gate/);
     },
@@ -204,10 +205,7 @@ function line(page: Page, part: string): Locator {
 }
 
 async function openFile(page: Page, name: string): Promise<void> {
-  await page.keyboard.press("Control+P");
-  await page.locator(".quick-input-widget input").fill(name);
-  await page.locator(".quick-input-list").getByText(name).first().waitFor();
-  await page.keyboard.press("Enter");
+  await chosen(page, "Control+P", name, name);
   await page.locator(".tab.active").getByText(name).waitFor();
   await page.locator(".monaco-editor .view-line").first().click();
 }
@@ -224,10 +222,22 @@ async function select(page: Page, text: string): Promise<void> {
 }
 
 async function command(page: Page, title: string): Promise<void> {
-  await page.keyboard.press("F1");
-  await page.locator(".quick-input-widget input").fill(`>${title}`);
-  await page.locator(".quick-input-list").getByText(title.replace(/^.*: /, "")).first().waitFor();
-  await page.keyboard.press("Enter");
+  await chosen(page, "F1", `>${title}`, title.replace(/^.*: /, ""));
+}
+
+/** Types into the box that a key opens, and takes what it lists. The box goes away when something else takes the focus: then again. */
+async function chosen(page: Page, key: string, typed: string, listed: string): Promise<void> {
+  for (let attempt = 1; ; attempt++) {
+    await page.keyboard.press(key);
+    try {
+      await page.locator(".quick-input-widget input").fill(typed, { timeout: 3_000 });
+      await page.locator(".quick-input-list").getByText(listed).first().waitFor({ timeout: 3_000 });
+      return await page.keyboard.press("Enter");
+    } catch (error) {
+      if (attempt === 5) throw error;
+      await page.keyboard.press("Escape");
+    }
+  }
 }
 
 /** Picks a keypad where the site has several; where it has one, nothing is asked. */
@@ -242,10 +252,7 @@ async function pickKeypad(page: Page, label: string): Promise<void> {
 const secretWords = "lapwings on the saltings at dusk";
 
 async function openSealed(page: Page): Promise<void> {
-  await page.keyboard.press("Control+P");
-  await page.locator(".quick-input-widget input").fill("people.mullion.age");
-  await page.locator(".quick-input-list").getByText("people.mullion.age").first().waitFor();
-  await page.keyboard.press("Enter");
+  await chosen(page, "Control+P", "people.mullion.age", "people.mullion.age");
 }
 
 async function until(what: string, look: () => Promise<boolean>): Promise<void> {
