@@ -51,7 +51,7 @@ try {
 
   for (const run of wanted) {
     const { host, extensions } = hosts.get(run.host);
-    const results = run.walk ? await walkThrough(host, extensions, freshSamples()) : await runSuite(run, host, extensions, desktop);
+    const results = run.walk ? await walkTwice(host, extensions) : await runSuite(run, host, extensions, desktop);
     const red = results.filter(result => result.failure !== undefined);
     passed += results.length - red.length;
     failed += red.length;
@@ -70,6 +70,14 @@ writeFileSync(
 );
 console.log(`editor: ${passed} passed, ${failed} failed`);
 process.exit(failed > 0 || passed === 0 ? 1 : 0);
+
+/** Clicks of a program may meet a workbench that is not ready for them: a walk that fails is begun once more, and what is wrong fails again. */
+async function walkTwice(host, extensions) {
+  const results = await walkThrough(host, extensions, freshSamples());
+  if (!results.some(({ failure }) => failure !== undefined)) return results;
+  console.log("once more");
+  return walkThrough(host, extensions, freshSamples());
+}
 
 /** Runs one suite; that it did not run to its end counts as one failure. An editor that came up without its folders is started once more. */
 async function runSuite(run, host, extensions, desktop, again = true) {

@@ -151,7 +151,15 @@ export const steps: readonly Step[] = [
     name: "find the preview again after a reload",
     async run({ page }) {
       // By VS Code's own command: a browser's reload may come before the workbench has kept which tabs are open.
-      await Promise.all([page.waitForEvent("load", { timeout: 30_000 }), command(page, "Developer: Reload Window")]);
+      for (let attempt = 1; ; attempt++) {
+        const reloaded = page.waitForEvent("load", { timeout: 10_000 }).then(
+          () => true,
+          () => false,
+        );
+        await command(page, "Developer: Reload Window");
+        if (await reloaded) break;
+        if (attempt === 3) throw new Error("the window does not reload");
+      }
       await page.locator(".monaco-workbench").waitFor();
       await inFrame(page, /into slot 06 of River gate/);
     },
@@ -231,8 +239,8 @@ async function chosen(page: Page, key: string, typed: string, listed: string): P
     await page.keyboard.press(key);
     try {
       await page.locator(".quick-input-widget input").fill(typed, { timeout: 3_000 });
-      await page.locator(".quick-input-list").getByText(listed).first().waitFor({ timeout: 3_000 });
-      return await page.keyboard.press("Enter");
+      // Clicked, since a list that is just being filled takes no key.
+      return await page.locator(".quick-input-list").getByText(listed).first().click({ timeout: 3_000 });
     } catch (error) {
       if (attempt === 5) throw error;
       await page.keyboard.press("Escape");
