@@ -8,6 +8,7 @@ import type { FileId, SourceFile } from "../shared/finding.ts";
 import { isSealed, namesFile } from "../shared/sealed/names.ts";
 import { shutFile, unreadableFile } from "../shared/sealed/shut.ts";
 import { isFittedRecord, isMullion } from "../shared/site/paths.ts";
+import { mayBeSealed } from "./seal/beginnings.ts";
 import { systemReason } from "./tool-problem.ts";
 import { mayGoOnWithout, metAs, unsealed } from "./unsealing.ts";
 
@@ -51,13 +52,9 @@ export function readText(file: FileId): ReadText {
 export function contentOf(file: FileId, bytes: Buffer): ReadText {
   if (!isSealed(file)) return textIn(bytes);
   if (bytes.length > largestFile) return tooLarge(bytes.length);
-  // How both forms of the open format begin: age-encryption.org/v1, and its armour.
-  const begins = bytes.toString("latin1", 0, 64).trimStart();
-  if (sealedBeginnings.some(each => begins.startsWith(each.slice(0, begins.length)) && begins !== "")) return { sealed: bytes };
+  if (mayBeSealed(bytes)) return { sealed: bytes };
   return { unreadable: bytes.length === 0 ? "it is empty, and no sealed file is" : "it is no sealed file: it does not begin like one" };
 }
-
-const sealedBeginnings = ["age-encryption.org/v1\n", "-----BEGIN AGE ENCRYPTED FILE-----"];
 
 /** The text that some bytes are, a byte order mark kept. */
 function textIn(bytes: Buffer): ReadText {

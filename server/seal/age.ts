@@ -1,5 +1,6 @@
 /** The open age format (age-encryption.org/v1): opening, sealing, identities. The only file that knows the library, and what it is built into is loaded on demand. */
 import { armor, Decrypter, Encrypter, generateX25519Identity, identityToRecipient } from "age-encryption";
+import { isArmored } from "./beginnings.ts";
 
 /** What opens a file, or does not. */
 export interface Keys {
@@ -12,13 +13,6 @@ export interface Keys {
 export type Failure = "no match" | "header failure" | "HMAC failure" | "payload failure" | "armor failure";
 
 export type Opened = { readonly bytes: Uint8Array } | { readonly failed: Failure };
-
-const begin = "-----BEGIN AGE ENCRYPTED FILE-----";
-
-/** In text form, as the tools of the format write it when asked to. */
-export function isArmored(file: Uint8Array): boolean {
-  return new TextDecoder("latin1").decode(file.subarray(0, 256)).trimStart().startsWith(begin);
-}
 
 /** Opens a file in either form. Nothing is given out of a file that is not whole. */
 export async function openFile(file: Uint8Array, keys: Keys): Promise<Opened> {

@@ -3,6 +3,7 @@ import { readFileSync, statSync } from "node:fs";
 import { fileIdOf } from "../files.ts";
 import { systemReason, ToolProblem } from "../tool-problem.ts";
 import type { Keys } from "./age.ts";
+import { isArmored, isBinary } from "./beginnings.ts";
 import { age } from "./load.ts";
 
 /** Where an identity is to come from, and who can be asked. */
@@ -37,8 +38,8 @@ export async function keysAtHand(source: KeySource): Promise<Keys> {
  * @throws ToolProblem where it cannot be opened, or holds no identity
  */
 export async function identitiesOf(bytes: Buffer, shown: string, passphrase: () => Promise<string>): Promise<readonly string[]> {
-  const { isArmored, openFile } = await age();
-  if (!isArmored(bytes) && !startsLikeAge(bytes)) return identitiesIn(bytes.toString("utf8"), shown);
+  if (!isArmored(bytes) && !isBinary(bytes)) return identitiesIn(bytes.toString("utf8"), shown);
+  const { openFile } = await age();
   const opened = await openFile(bytes, { identities: [], passphrases: [await passphrase()] });
   if ("bytes" in opened) return identitiesIn(new TextDecoder().decode(opened.bytes), shown);
   if (opened.failed === "no match") throw new ToolProblem(`the passphrase of ${shown} is wrong`);
@@ -88,8 +89,4 @@ function readIdentities(identity: string, cwd: string): Buffer {
   } catch (error) {
     throw error instanceof ToolProblem ? error : new ToolProblem(`cannot read the identity file ${identity}: ${systemReason(error)}`);
   }
-}
-
-function startsLikeAge(bytes: Buffer): boolean {
-  return bytes.toString("latin1", 0, 21) === "age-encryption.org/v1";
 }

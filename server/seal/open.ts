@@ -2,6 +2,7 @@
 import { isUtf8 } from "node:buffer";
 import type { Met, Unsealed } from "../unsealing.ts";
 import type { Failure, Keys, Opened } from "./age.ts";
+import { isArmored } from "./beginnings.ts";
 import type { KeySource } from "./identities.ts";
 import { keysAtHand } from "./identities.ts";
 import { age } from "./load.ts";
@@ -51,7 +52,7 @@ function failure({ bytes, bytesSaid }: Met, { identities, passphrases }: Keys, f
   }
   if (!/^(?:age-encryption\.org\/|-----BEGIN)/.test(decoded(bytes.subarray(0, 256)).trimStart()) && bytes.length >= 20)
     return { unreadable: "it is no sealed file: it does not begin like one" };
-  const ends = isText(bytes) ? decoded(bytes).includes("-----END AGE ENCRYPTED FILE-----") : /\n--- .*\n/.test(decoded(bytes));
+  const ends = isArmored(bytes) ? decoded(bytes).includes("-----END AGE ENCRYPTED FILE-----") : /\n--- .*\n/.test(decoded(bytes));
   if (!ends || (bytesSaid !== undefined && bytes.length < bytesSaid)) return { unreadable: "it is cut short; what is there is not read" };
   switch (failed) {
     case "armor failure":
@@ -69,7 +70,7 @@ function failure({ bytes, bytesSaid }: Met, { identities, passphrases }: Keys, f
 
 /** The header of a file in either form, as far as it can be read. */
 function headerOf(bytes: Uint8Array): string {
-  if (!isText(bytes)) return decoded(bytes).split("\n---", 1)[0] ?? "";
+  if (!isArmored(bytes)) return decoded(bytes).split("\n---", 1)[0] ?? "";
   const body = decoded(bytes)
     .trim()
     .split(/\r?\n/)
@@ -77,10 +78,6 @@ function headerOf(bytes: Uint8Array): string {
     .filter(line => !line.startsWith("-----"))
     .join("");
   return Buffer.from(body, "base64").toString("latin1").split("\n---", 1)[0] ?? "";
-}
-
-function isText(bytes: Uint8Array): boolean {
-  return decoded(bytes.subarray(0, 256)).trimStart().startsWith("-----BEGIN");
 }
 
 function decoded(bytes: Uint8Array): string {

@@ -7,7 +7,8 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { isArmored, openFile, recipientOf, sealText } from "../../server/seal/age.ts";
+import { openFile, recipientOf, sealText } from "../../server/seal/age.ts";
+import { isArmored } from "../../server/seal/beginnings.ts";
 import { keysAtHand } from "../../server/seal/identities.ts";
 import { isUnderPassphrase } from "../../server/seal/open.ts";
 
