@@ -8,7 +8,7 @@ import type { FileId, SourceFile } from "../shared/finding.ts";
 import { isSealed, namesFile } from "../shared/sealed/names.ts";
 import { shutFile, unreadableFile } from "../shared/sealed/shut.ts";
 import { isFittedRecord, isMullion } from "../shared/site/paths.ts";
-import { mayBeSealed } from "./seal/beginnings.ts";
+import { whyNotSealed } from "./seal/beginnings.ts";
 import { systemReason } from "./tool-problem.ts";
 import { mayGoOnWithout, metAs, unsealed } from "./unsealing.ts";
 
@@ -52,8 +52,8 @@ export function readText(file: FileId): ReadText {
 export function contentOf(file: FileId, bytes: Buffer): ReadText {
   if (!isSealed(file)) return textIn(bytes);
   if (bytes.length > largestFile) return tooLarge(bytes.length);
-  if (mayBeSealed(bytes)) return { sealed: bytes };
-  return { unreadable: bytes.length === 0 ? "it is empty, and no sealed file is" : "it is no sealed file: it does not begin like one" };
+  const not = whyNotSealed(bytes);
+  return not === undefined ? { sealed: bytes } : { unreadable: not };
 }
 
 /** The text that some bytes are, a byte order mark kept. */

@@ -11,10 +11,15 @@ export function isBinary(file: Uint8Array): boolean {
   return beginning(file, binary.length) === binary;
 }
 
-/** Sealed, or the first few bytes of what was: a file that was cut short is a damaged sealed one and no plain text. */
-export function mayBeSealed(file: Uint8Array): boolean {
+/**
+ * Why this is no sealed file, in words; undefined where it is one, or the first few bytes of one: what was cut short is damaged, and no
+ * plain text.
+ */
+export function whyNotSealed(file: Uint8Array): string | undefined {
+  if (file.length === 0) return "it is empty, and no sealed file is";
   const begins = beginning(file, 64).trimStart();
-  return begins !== "" && [`${binary}\n`, armor].some(each => begins.startsWith(each.slice(0, begins.length)));
+  const isBegun = begins !== "" && [`${binary}\n`, armor].some(each => begins.startsWith(each.slice(0, begins.length)));
+  return isBegun ? undefined : "it is no sealed file: it does not begin like one";
 }
 
 function beginning(file: Uint8Array, bytes: number): string {

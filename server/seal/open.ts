@@ -50,8 +50,6 @@ function failure({ bytes, bytesSaid }: Met, { identities, passphrases }: Keys, f
       shut: identities.length > 0 ? "the identity that was given does not open it" : "it opens with an identity, not with a passphrase",
     };
   }
-  if (!/^(?:age-encryption\.org\/|-----BEGIN)/.test(decoded(bytes.subarray(0, 256)).trimStart()) && bytes.length >= 20)
-    return { unreadable: "it is no sealed file: it does not begin like one" };
   const ends = isArmored(bytes) ? decoded(bytes).includes("-----END AGE ENCRYPTED FILE-----") : /\n--- .*\n/.test(decoded(bytes));
   if (!ends || (bytesSaid !== undefined && bytes.length < bytesSaid)) return { unreadable: "it is cut short; what is there is not read" };
   switch (failed) {

@@ -8,6 +8,7 @@ import { fileIdOf, isFolder, isThere, largestFile, readText } from "../files.ts"
 import { systemReason, ToolProblem } from "../tool-problem.ts";
 import { metAs, whyShut } from "../unsealing.ts";
 import type { Keys } from "./age.ts";
+import { whyNotSealed } from "./beginnings.ts";
 import type { KeySource } from "./identities.ts";
 import { asked, keysAtHand } from "./identities.ts";
 import { isUnderPassphrase, openMet } from "./open.ts";
@@ -62,7 +63,9 @@ export function readSealed(path: string, cwd: string): { readonly file: FileId; 
 /** @throws ToolProblem with its own words for a wrong identity, a wrong passphrase, a damaged file and one that is cut short */
 export async function openSealed(file: FileId, bytes: Uint8Array, ring: KeyRing, cwd: string): Promise<OpenedFile> {
   const shown = shownPath(file, cwd);
-  if (bytes.length === 0) throw new ToolProblem(`cannot open ${shown}: it is empty, and no sealed file is`);
+  // Before anybody is asked for an identity.
+  const not = whyNotSealed(bytes);
+  if (not !== undefined) throw new ToolProblem(`cannot open ${shown}: ${not}`);
   const names = isSealed(file) ? readText(namesFile(file)) : undefined;
   const met = metAs(file, bytes, names && "text" in names ? names.text : undefined);
   const result = await openMet(met, await ring.keysFor(bytes, shown));

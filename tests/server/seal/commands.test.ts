@@ -152,6 +152,15 @@ describe("what does not open says why, and gives out nothing", () => {
     ["that is empty", () => Buffer.alloc(0), "it is empty, and no sealed file is"],
   ];
 
+  test("what is no sealed file is told before anybody is asked for an identity", () => {
+    const { run } = yardOf({ "people.mullion": people });
+    expect(run(["unseal", "people.mullion"])).toEqual({
+      status: 2,
+      out: "",
+      err: "mullion: cannot open people.mullion: it is no sealed file: it does not begin like one\n",
+    });
+  });
+
   test.each(damage)("a file %s", (_what, harm, said) => {
     const { cwd, open } = yard();
     const path = join(cwd, "people.mullion.age");
